@@ -1,0 +1,48 @@
+package org.steadyshaft.analysis;
+
+import java.util.Objects;
+import java.util.Optional;
+
+/**
+ * What an analysis needs to know beside the recording.
+ *
+ * @param polePairs cycles of the tacho a turn
+ * @param polePairsFrom who said so
+ * @param mainsHz nominal mains frequency, 50 or 60
+ * @param channel name or number (from 1) of the tacho's channel; absent to find it
+ */
+public record AnalysisSettings(int polePairs, PolePairsFrom polePairsFrom, double mainsHz, Optional<String> channel) {
+    /**
+     * Pole pairs taken where nobody says: the tachos of washing-machine motors often have eight (common practice). Every
+     * speed scales with it, so the report says that it was assumed.
+     */
+    public static final int ASSUMED_POLE_PAIRS = 8;
+
+    public static final double USUAL_MAINS_HZ = 50;
+
+    /** Where the number of pole pairs comes from. */
+    public enum PolePairsFrom {
+        RUN_SHEET("run sheet"),
+        OPTION("option"),
+        ASSUMED("assumed");
+
+        private final String word;
+
+        PolePairsFrom(String word) {
+            this.word = word;
+        }
+
+        /** The word used in result files. */
+        public String word() {
+            return word;
+        }
+    }
+
+    public AnalysisSettings {
+        Objects.requireNonNull(polePairsFrom, "polePairsFrom");
+        Objects.requireNonNull(channel, "channel");
+        if (mainsHz != 50 && mainsHz != 60) {
+            throw new IllegalArgumentException("mains of " + mainsHz + " Hz; expected 50 or 60");
+        }
+    }
+}

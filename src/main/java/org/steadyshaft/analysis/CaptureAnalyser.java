@@ -1,0 +1,180 @@
+package org.steadyshaft.analysis;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.steadyshaft.condition.ConditionJudge;
+import org.steadyshaft.condition.GapFinder;
+import org.steadyshaft.signal.CycleTimes;
+import org.steadyshaft.signal.Finding;
+import org.steadyshaft.signal.FindingCode;
+import org.steadyshaft.signal.Grade;
+import org.steadyshaft.signal.SampleFormat;
+import org.steadyshaft.signal.SampleSource;
+import org.steadyshaft.signal.SpeedTrack;
+import org.steadyshaft.signal.Stretch;
+import org.steadyshaft.signal.Tachometer;
+import org.steadyshaft.signal.Waveform;
+import org.steadyshaft.speed.CycleFinder;
+import org.steadyshaft.speed.MeanSpeed;
+import org.steadyshaft.speed.MeanSpeedMeter;
+import org.steadyshaft.speed.PolePattern;
+import org.steadyshaft.speed.PolePatternLearner;
+import org.steadyshaft.speed.SpeedTrackMaker;
+import org.steadyshaft.stability.Blip;
+import org.steadyshaft.stability.BlipDetector;
+import org.steadyshaft.stability.Blips;
+import org.steadyshaft.stability.Folding;
+import org.steadyshaft.stability.LineFinder;
+import org.steadyshaft.stability.RippleMeter;
+import org.steadyshaft.stability.RippleSpectrum;
+import org.steadyshaft.stability.SteadyFinder;
+
+/**
+ * Leads one recording through the stages. First pass: levels, hum and the tacho frequency over time, in every channel
+ * unless one was named. Second pass: every cycle. Then, on cycles alone: pole pattern, speed, steadiness.
+ */
+public final class CaptureAnalyser {
+    /** Clock tolerances where the user gives none (common practice): quartz of a sound card, of a cheap scope. */
+    private static final double SOUND_CARD_CLOCK_PPM = 50;
+
+    private static final double SCOPE_CLOCK_PPM = 25;
+
+    private static final double EXTRACT_CYCLES = 8;
+    private static final double QUIET_EXTRACT_SECONDS = 0.1;
+    private static final int FEWEST_CYCLES = 4;
+
+    /** Spectra and crossings may differ by this much, and three standard errors, before it is worth a word. */
+    private static final double AGREEMENT_PERCENT = 0.2;
+
+    private final AnalysisSettings settings;
+
+    public CaptureAnalyser(AnalysisSettings settings) {
+        this.settings = settings;
+    }
+
+    /**
+     * Analyses a recording.
+     *
+     * @throws IOException if it cannot be read to its end, or the named channel does not exist
+     */
+    public Outcome.Analysed analyse(SampleSource source, String sha256, CaptureLabel label) throws IOException {
+        int named = namedChannel(source);
+        FirstPass first = FirstPass.of(
+                source, Math.max(named, 0), named >= 0 ? named + 1 : source.channels(), settings.mainsHz());
+        Waveform waveform = new Waveform(source, first.channel());
+        SourceFacts facts = new SourceFacts(
+                source.name(),
+                sha256,
+                source.format(),
+                source.sampleRateHz(),
+                source.channelName(first.channel()),
+                source.channels(),
+                source.samples());
+        List<Finding> findings = new ArrayList<>();
+        source.remarks().forEach(r -> findings.add(Finding.caution(FindingCode.UNREADABLE, r)));
+        if (first.refusal().isPresent()) {
+            findings.add(first.refusal().get());
+            WaveformExtract.Taker taker =
+                    new WaveformExtract.Taker(waveform, 0.5 * waveform.durationSeconds(), QUIET_EXTRACT_SECONDS);
+            waveform.stream(taker);
+            return new Outcome.Analysed(facts, label, settings, findings, Optional.empty(), taker.extract());
+        }
+        return rotating(waveform, first, facts, label, findings);
+    }
+
+    /** Index of the channel the user named; -1 without one, since 0 is a channel. */
+    private int namedChannel(SampleSource source) throws IOException {
+        if (settings.channel().isEmpty()) {
+            return -1;
+        }
+        String wanted = settings.channel().get();
+        StringBuilder known = new StringBuilder();
+        for (int c = 0; c < source.channels(); c++) {
+            String name = source.channelName(c);
+            if (name.equalsIgnoreCase(wanted) || Integer.toString(c + 1).equals(wanted)) {
+                return c;
+            }
+            known.append(c == 0 ? "" : ", ").append(c + 1);
+            known.append(name.equals(Integer.toString(c + 1)) ? "" : " (" + name + ")");
+        }
+        throw new IOException(source.name() + ": there is no channel '" + wanted + "'; expected one of " + known);
+    }
+
+    private Outcome.Analysed rotating(
+            Waveform waveform, FirstPass first, SourceFacts facts, CaptureLabel label, List<Finding> findings)
+            throws IOException {
+        List<Stretch> gaps = new GapFinder().find(first.levels(), first.track());
+        CycleFinder finder = new CycleFinder(waveform, first.track(), gaps);
+        double middle = first.rotatingMiddleSeconds();
+        double hz = first.track().frequencyHz(first.track().nearestFrame(middle));
+        WaveformExtract.Taker taker = new WaveformExtract.Taker(waveform, middle, EXTRACT_CYCLES / hz);
+        waveform.stream(finder, taker);
+        CycleTimes cycles = finder.cycles();
+        if (cycles.cycles() < FEWEST_CYCLES) {
+            findings.add(tooShort(cycles.cycles()));
+            return new Outcome.Analysed(facts, label, settings, findings, Optional.empty(), taker.extract());
+        }
+        findings.addAll(new ConditionJudge(facts.format(), facts.sampleRateHz())
+                .judge(first.levels(), first.track(), gaps, first.humAmplitude(), cycles.cycles()));
+        if (Grade.of(findings) == Grade.UNUSABLE) {
+            return new Outcome.Analysed(facts, label, settings, findings, Optional.empty(), taker.extract());
+        }
+        Rotation rotation = measure(cycles, first, facts.format(), findings);
+        return new Outcome.Analysed(facts, label, settings, findings, Optional.of(rotation), taker.extract());
+    }
+
+    private static Finding tooShort(int cycles) {
+        return Finding.stop(
+                FindingCode.TOO_SHORT,
+                "Only " + cycles + " whole cycles of the tacho could be counted, at least " + FEWEST_CYCLES
+                        + " are needed for a speed. Record longer: ten seconds give ripple and hunting, two minutes a rate"
+                        + " of blips.");
+    }
+
+    private Rotation measure(CycleTimes cycles, FirstPass first, SampleFormat format, List<Finding> findings) {
+        Tachometer tachometer = new Tachometer(settings.polePairs());
+        Optional<PolePattern> pattern = new PolePatternLearner(tachometer).learn(cycles);
+        SpeedTrack track = new SpeedTrackMaker(tachometer).make(cycles, pattern);
+        MeanSpeed speed = new MeanSpeedMeter(tachometer, clockPpm(format)).measure(cycles, track, first.track());
+        disagreement(speed).ifPresent(findings::add);
+        List<Stretch> steady = new SteadyFinder().find(track);
+        LineFinder lineFinder = new LineFinder(tachometer, settings.mainsHz());
+        RippleSpectrum withBlips = lineFinder.find(track, steady, List.of());
+        Optional<Blips> blips = new BlipDetector().detect(track, steady, withBlips.lines());
+        List<Blip> events = blips.map(Blips::events).orElse(List.of());
+        RippleSpectrum spectrum = events.isEmpty() ? withBlips : lineFinder.find(track, steady, events);
+        double cycleHz = tachometer.cycleHz(speed.meanRpm());
+        Folding.advice(settings.mainsHz(), cycleHz).ifPresent(findings::add);
+        return new Rotation(
+                speed,
+                pattern,
+                track,
+                first.track(),
+                steady,
+                new RippleMeter().measure(track, steady, events),
+                spectrum,
+                blips);
+    }
+
+    private static double clockPpm(SampleFormat format) {
+        return format.kind() == SampleFormat.RecorderKind.SCOPE ? SCOPE_CLOCK_PPM : SOUND_CARD_CLOCK_PPM;
+    }
+
+    private static Optional<Finding> disagreement(MeanSpeed speed) {
+        double difference = speed.differencePercent().orElse(0);
+        double error = speed.differenceErrorPercent().orElse(0);
+        if (Math.abs(difference) < AGREEMENT_PERCENT + 3 * error) {
+            return Optional.empty();
+        }
+        return Optional.of(Finding.caution(
+                FindingCode.METHODS_DISAGREE,
+                String.format(
+                        Locale.ROOT,
+                        "Spectra and crossings give speeds %.2f %% apart. Cycles may have been missed or counted twice:"
+                                + " look at the waveform and the speed over time before you trust the figures.",
+                        Math.abs(difference))));
+    }
+}

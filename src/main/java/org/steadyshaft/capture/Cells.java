@@ -1,0 +1,94 @@
+package org.steadyshaft.capture;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+
+/**
+ * How a line of a text table falls into cells and a cell into a number.
+ *
+ * @param separator between cells; a space stands for any run of blanks
+ * @param decimalMark '.' or ','
+ */
+record Cells(char separator, char decimalMark) {
+    /** The cells of a line, without blanks and quotes around them; empty cells at the end are left out. */
+    List<String> split(String line) {
+        List<String> cells = new ArrayList<>();
+        String text = separator == ' ' ? line.trim().replaceAll("[ \\t]+", " ") : line;
+        int from = 0;
+        while (from <= text.length()) {
+            int to = text.indexOf(separator, from);
+            to = to < 0 ? text.length() : to;
+            cells.add(bare(text.substring(from, to)));
+            from = to + 1;
+        }
+        while (!cells.isEmpty() && cells.get(cells.size() - 1).isEmpty()) {
+            cells.remove(cells.size() - 1);
+        }
+        return cells;
+    }
+
+    /** One cell of a line without splitting the rest; empty where the line has fewer. */
+    String cell(String line, int index) {
+        if (separator == ' ') {
+            List<String> cells = split(line);
+            return index < cells.size() ? cells.get(index) : "";
+        }
+        int from = 0;
+        for (int i = 0; i < index; i++) {
+            int to = line.indexOf(separator, from);
+            if (to < 0) {
+                return "";
+            }
+            from = to + 1;
+        }
+        int to = line.indexOf(separator, from);
+        return bare(line.substring(from, to < 0 ? line.length() : to));
+    }
+
+    private static String bare(String cell) {
+        String text = cell.trim();
+        if (text.length() >= 2 && text.charAt(0) == '"' && text.charAt(text.length() - 1) == '"') {
+            return text.substring(1, text.length() - 1).trim();
+        }
+        return text;
+    }
+
+    /** The number in a cell; empty if it holds anything else. */
+    OptionalDouble number(String cell) {
+        if (cell.isEmpty() || !looksNumeric(cell)) {
+            return OptionalDouble.empty();
+        }
+        try {
+            double value = Double.parseDouble(decimalMark == ',' ? cell.replace(',', '.') : cell);
+            return Double.isFinite(value) ? OptionalDouble.of(value) : OptionalDouble.empty();
+        } catch (NumberFormatException e) {
+            return OptionalDouble.empty();
+        }
+    }
+
+    /** Digits, a sign, the decimal mark, an exponent: nothing else that Java's own parser would let pass. */
+    private boolean looksNumeric(String cell) {
+        boolean digit = false;
+        for (int i = 0; i < cell.length(); i++) {
+            char c = cell.charAt(i);
+            digit |= c >= '0' && c <= '9';
+            boolean allowed = c >= '0' && c <= '9' || c == '+' || c == '-' || c == decimalMark || c == 'e' || c == 'E';
+            if (!allowed) {
+                return false;
+            }
+        }
+        return digit;
+    }
+
+    /** How many cells the line has if every one of them holds a number; 0 otherwise. */
+    int numericCells(String line) {
+        List<String> cells = split(line);
+        for (String cell : cells) {
+            if (!cell.isEmpty() && number(cell).isEmpty()) {
+                return 0;
+            }
+        }
+        return cells.size();
+    }
+}

@@ -1,0 +1,105 @@
+package org.steadyshaft.capture;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
+import org.steadyshaft.signal.SampleSource;
+
+/** Opens any file that holds a recording; what it is, is told by its content, never by its name. */
+public final class Recordings {
+    private static final int MAGIC_BYTES = 12;
+
+    private Recordings() {}
+
+    /**
+     * Opens a recording.
+     *
+     * @param name what to call it in messages: the name as the user gave it
+     * @throws CaptureException if it is no recording this program can read, with the reason
+     */
+    public static SampleSource open(Path file, String name, ReadOptions options) throws CaptureException {
+        try {
+            if (!Files.exists(file)) {
+                throw new CaptureException(name + ": there is no such file");
+            }
+            if (Files.isDirectory(file)) {
+                throw new CaptureException(name + ": is a folder; expected a recording");
+            }
+            if (Files.size(file) == 0) {
+                throw new CaptureException(name + ": is empty; expected a recording");
+            }
+            byte[] magic = firstBytes(file);
+            return switch (Magic.of(magic)) {
+                case WAV -> WavSource.open(file, name);
+                case OTHER_BINARY -> throw new CaptureException(name + ": holds neither a WAV recording nor text (it begins"
+                        + " with the bytes " + hex(magic) + "); expected WAV, or text as a scope exports it");
+                case TEXT -> TextSource.open(file, name, options);
+            };
+        } catch (AccessDeniedException e) {
+            throw new CaptureException(name + ": may not be read: permission denied", e);
+        } catch (CaptureException e) {
+            throw e;
+        } catch (IOException e) {
+            throw new CaptureException(name + ": cannot be read: " + e.getMessage(), e);
+        }
+    }
+
+    /**
+     * SHA-256 of a file's bytes, hexadecimal.
+     *
+     * @throws IOException if it cannot be read
+     */
+    public static String sha256(Path file) throws IOException {
+        try (InputStream in = Files.newInputStream(file)) {
+            MessageDigest digest = MessageDigest.getInstance("SHA-256");
+            byte[] buffer = new byte[1 << 16];
+            for (int count = in.read(buffer); count >= 0; count = in.read(buffer)) {
+                digest.update(buffer, 0, count);
+            }
+            return HexFormat.of().formatHex(digest.digest());
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java platform has SHA-256", e);
+        }
+    }
+
+    private static byte[] firstBytes(Path file) throws IOException {
+        try (InputStream in = Files.newInputStream(file)) {
+            return in.readNBytes(MAGIC_BYTES);
+        }
+    }
+
+    private enum Magic {
+        WAV,
+        TEXT,
+        OTHER_BINARY;
+
+        static Magic of(byte[] bytes) {
+            String text = new String(bytes, StandardCharsets.ISO_8859_1);
+            if (text.startsWith("RIFF") || text.startsWith("RF64")) {
+                return WAV;
+            }
+            if (TextBytes.isGzip(bytes) || TextBytes.hasWideMark(bytes)) {
+                return TEXT;
+            }
+            return text.chars().anyMatch(Magic::neverInText) ? OTHER_BINARY : TEXT;
+        }
+
+        private static boolean neverInText(int c) {
+            return c < ' ' && c != '\t' && c != '\n' && c != '\r' && c != '\f' && c != 0x1A;
+        }
+    }
+
+    private static String hex(byte[] bytes) {
+        StringBuilder text = new StringBuilder();
+        for (int i = 0; i < Math.min(4, bytes.length); i++) {
+            text.append(i == 0 ? "" : " ").append(String.format("%02X", bytes[i] & 0xFF));
+        }
+        return text.toString();
+    }
+}

@@ -1,0 +1,178 @@
+package org.steadyshaft.capture;
+
+import java.io.IOException;
+import java.io.Reader;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import java.util.Set;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVParser;
+import org.apache.commons.csv.CSVRecord;
+
+/**
+ * A run sheet: a CSV table that tells what was recorded with which circuit at which setting.
+ *
+ * @param rows one entry a row that names a file, in order
+ */
+public record RunSheet(List<Row> rows) {
+    private static final String FILE = "file";
+    private static final Set<String> KNOWN =
+            Set.of(FILE, "circuit", "setting", "load", "pole_pairs", "mains_hz", "channel", "note");
+
+    public RunSheet {
+        rows = List.copyOf(rows);
+    }
+
+    /**
+     * One run.
+     *
+     * @param file the recording, found from the sheet's own folder
+     * @param name the file as the sheet writes it
+     * @param circuit, setting, load, channel, note as written; empty where the cell is
+     * @param polePairs cycles of the tacho a turn; absent where the cell is empty
+     * @param mainsHz 50 or 60; absent where the cell is empty
+     * @param others columns the program does not know, by name
+     * @param problem what is wrong with the row; absent if nothing is
+     */
+    public record Row(
+            Path file,
+            String name,
+            String circuit,
+            String setting,
+            String load,
+            String channel,
+            String note,
+            OptionalInt polePairs,
+            OptionalDouble mainsHz,
+            Map<String, String> others,
+            Optional<String> problem) {}
+
+    /** Whether a file's first line has a column called "file": that is what makes a table a run sheet. */
+    public static boolean looksLikeOne(Path file) {
+        try (Lines lines = new Lines(TextBytes.open(file), file.toString())) {
+            if (!lines.next()) {
+                return false;
+            }
+            for (String cell : lines.line().split("[,;\\t]")) {
+                if (cell.replace("\"", "").trim().equalsIgnoreCase(FILE)) {
+                    return true;
+                }
+            }
+            return false;
+        } catch (IOException e) {
+            return false;
+        }
+    }
+
+    /**
+     * Reads a run sheet.
+     *
+     * @throws CaptureException if it cannot be read or has no column "file"
+     */
+    public static RunSheet read(Path sheet) throws CaptureException {
+        List<Row> rows = new ArrayList<>();
+        try (Reader reader = TextBytes.open(sheet);
+                CSVParser parser = CSVFormat.DEFAULT
+                        .builder()
+                        .setDelimiter(delimiter(sheet))
+                        .setHeader()
+                        .setSkipHeaderRecord(true)
+                        .setIgnoreHeaderCase(true)
+                        .setAllowMissingColumnNames(true)
+                        .setIgnoreEmptyLines(true)
+                        .setTrim(true)
+                        .get()
+                        .parse(reader)) {
+            if (!parser.getHeaderMap().containsKey(FILE)) {
+                throw new CaptureException(sheet + ":1: found the columns " + parser.getHeaderNames()
+                        + "; expected one called 'file'");
+            }
+            for (CSVRecord record : parser) {
+                if (!cell(record, FILE).isEmpty()) {
+                    rows.add(row(sheet, parser, record));
+                }
+            }
+        } catch (CaptureException e) {
+            throw e;
+        } catch (IOException | RuntimeException e) {
+            throw new CaptureException(sheet + ": cannot be read as a run sheet: " + e.getMessage(), e);
+        }
+        if (rows.isEmpty()) {
+            throw new CaptureException(sheet + ": the run sheet names no file");
+        }
+        return new RunSheet(rows);
+    }
+
+    private static char delimiter(Path sheet) throws IOException {
+        try (Lines lines = new Lines(TextBytes.open(sheet), sheet.toString())) {
+            String head = lines.next() ? lines.line() : "";
+            return head.contains(",") ? ',' : head.contains(";") ? ';' : head.contains("\t") ? '\t' : ',';
+        }
+    }
+
+    private static Row row(Path sheet, CSVParser parser, CSVRecord record) {
+        String name = cell(record, FILE);
+        String where = sheet + ":" + parser.getCurrentLineNumber();
+        List<String> problems = new ArrayList<>();
+        Path folder = sheet.toAbsolutePath().getParent();
+        Path file = folder;
+        try {
+            file = folder.resolve(name).normalize();
+        } catch (InvalidPathException e) {
+            problems.add(where + ": column file: found '" + name + "'; expected the name of a file");
+        }
+        Map<String, String> others = new LinkedHashMap<>();
+        for (String column : parser.getHeaderNames()) {
+            if (!column.isEmpty() && !KNOWN.contains(column.toLowerCase(Locale.ROOT))) {
+                others.put(column, cell(record, column));
+            }
+        }
+        return new Row(
+                file,
+                name,
+                cell(record, "circuit"),
+                cell(record, "setting"),
+                cell(record, "load"),
+                cell(record, "channel"),
+                cell(record, "note"),
+                polePairs(cell(record, "pole_pairs"), where, problems),
+                mains(cell(record, "mains_hz"), where, problems),
+                others,
+                problems.isEmpty() ? Optional.empty() : Optional.of(String.join("; ", problems)));
+    }
+
+    private static String cell(CSVRecord record, String column) {
+        return record.isMapped(column) && record.isSet(column) ? record.get(column) : "";
+    }
+
+    private static OptionalInt polePairs(String cell, String where, List<String> problems) {
+        if (cell.isEmpty()) {
+            return OptionalInt.empty();
+        }
+        if (cell.matches("[0-9]{1,3}") && Integer.parseInt(cell) > 0) {
+            return OptionalInt.of(Integer.parseInt(cell));
+        }
+        problems.add(where + ": column pole_pairs: found '" + cell + "'; expected a whole number from 1 to 999");
+        return OptionalInt.empty();
+    }
+
+    private static OptionalDouble mains(String cell, String where, List<String> problems) {
+        if (cell.isEmpty()) {
+            return OptionalDouble.empty();
+        }
+        if (cell.matches("[56]0(\\.0*)?")) {
+            return OptionalDouble.of(Double.parseDouble(cell));
+        }
+        problems.add(where + ": column mains_hz: found '" + cell + "'; expected 50 or 60");
+        return OptionalDouble.empty();
+    }
+}

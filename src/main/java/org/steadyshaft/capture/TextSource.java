@@ -1,0 +1,195 @@
+package org.steadyshaft.capture;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import org.steadyshaft.signal.BlockReader;
+import org.steadyshaft.signal.SampleFormat;
+import org.steadyshaft.signal.SampleSource;
+
+/**
+ * A recording in delimited text. The file is read once through when it is opened, to count its rows and to fit the
+ * sampling interval over all of them, and once more each time it is streamed.
+ */
+public final class TextSource implements SampleSource {
+    /** A step between stamps this many intervals long, and longer than rounding explains, is a hole in the record. */
+    private static final double HOLE_INTERVALS = 20;
+
+    private final Path file;
+    private final String name;
+    private final TextLayout layout;
+    private final double intervalSeconds;
+    private final long rows;
+    private final List<String> remarks;
+
+    private TextSource(
+            Path file, String name, TextLayout layout, double intervalSeconds, long rows, List<String> remarks) {
+        this.file = file;
+        this.name = name;
+        this.layout = layout;
+        this.intervalSeconds = intervalSeconds;
+        this.rows = rows;
+        this.remarks = List.copyOf(remarks);
+    }
+
+    /**
+     * Infers the layout and reads the file through.
+     *
+     * @throws CaptureException if there is no table of numbers, a row is damaged, or the time base is missing
+     */
+    public static TextSource open(Path file, String name, ReadOptions options) throws IOException {
+        TextLayout layout = new TextLayoutFinder(name, firstLines(file, name)).find();
+        TimeBase times = new TimeBase();
+        long rows = 0;
+        try (Rows in = new Rows(file, name, layout)) {
+            while (in.next()) {
+                rows++;
+                if (layout.timeColumn().isPresent()) {
+                    addTime(times, in, name, layout);
+                }
+            }
+        }
+        List<String> remarks = new ArrayList<>();
+        double interval = interval(name, layout, options, times, remarks);
+        return new TextSource(file, name, layout, interval, rows, remarks);
+    }
+
+    private static List<String> firstLines(Path file, String name) throws IOException {
+        List<String> first = new ArrayList<>();
+        try (Lines lines = new Lines(TextBytes.open(file), name)) {
+            while (first.size() < TextLayoutFinder.LOOK_LINES && lines.next()) {
+                first.add(lines.line());
+            }
+        }
+        return first;
+    }
+
+    private static void addTime(TimeBase times, Rows in, String name, TextLayout layout) throws CaptureException {
+        double time = in.value(layout.timeColumn().getAsInt());
+        if (times.count() > 0 && time < times.last()) {
+            throw new CaptureException(String.format(
+                    Locale.ROOT,
+                    "%s:%d: time goes back from %.9g s to %.9g s; expected increasing times",
+                    name,
+                    in.lineNumber(),
+                    times.last() * layout.secondsPerUnit(),
+                    time * layout.secondsPerUnit()));
+        }
+        times.add(time);
+    }
+
+    private static double interval(
+            String name, TextLayout layout, ReadOptions options, TimeBase times, List<String> remarks)
+            throws CaptureException {
+        double fitted = times.interval() * layout.secondsPerUnit();
+        if (layout.timeColumn().isPresent() && fitted > 0) {
+            double largest = times.largestStep() * layout.secondsPerUnit();
+            if (largest > HOLE_INTERVALS * fitted) {
+                remarks.add(String.format(
+                        Locale.ROOT,
+                        "The time stamps jump by %.4g s where %.4g s was expected: samples are missing there, and the"
+                                + " speed around that place cannot be trusted.",
+                        largest,
+                        fitted));
+            }
+            return fitted;
+        }
+        if (options.sampleRateHz().isPresent()) {
+            return 1 / options.sampleRateHz().getAsDouble();
+        }
+        if (layout.interval().isPresent()) {
+            return layout.interval().getAsDouble();
+        }
+        throw new CaptureException(name + ":" + layout.firstDataLine() + ": found voltages but no times, interval or sample"
+                + " rate; give the rate of the recording with --sample-rate");
+    }
+
+    @Override
+    public String name() {
+        return name;
+    }
+
+    @Override
+    public double sampleRateHz() {
+        return 1 / intervalSeconds;
+    }
+
+    @Override
+    public long samples() {
+        return rows;
+    }
+
+    @Override
+    public int channels() {
+        return layout.channels().size();
+    }
+
+    @Override
+    public String channelName(int channel) {
+        return layout.channels().get(channel).name();
+    }
+
+    @Override
+    public SampleFormat format() {
+        String separator =
+                switch (layout.cells().separator()) {
+                    case '\t' -> "tab";
+                    case ' ' -> "blanks";
+                    default -> "'" + layout.cells().separator() + "'";
+                };
+        return new SampleFormat(
+                "text",
+                "separated by " + separator + (layout.cells().decimalMark() == ',' ? ", decimal comma" : ""),
+                "V",
+                OptionalDouble.empty(),
+                OptionalDouble.empty(),
+                SampleFormat.RecorderKind.SCOPE);
+    }
+
+    @Override
+    public List<String> remarks() {
+        return remarks;
+    }
+
+    /** What was inferred and from where, one line each. */
+    public List<String> inferred() {
+        List<String> all = new ArrayList<>();
+        all.add("numbers from line " + layout.firstDataLine() + ", " + layout.columns() + " columns");
+        all.addAll(layout.remarks());
+        return all;
+    }
+
+    @Override
+    public BlockReader open() throws IOException {
+        return new Reader(new Rows(file, name, layout));
+    }
+
+    private final class Reader implements BlockReader {
+        private final Rows in;
+
+        Reader(Rows in) {
+            this.in = in;
+        }
+
+        @Override
+        public int read(double[][] block) throws IOException {
+            int count = 0;
+            while (count < block[0].length && in.next()) {
+                for (int c = 0; c < block.length; c++) {
+                    TextLayout.Channel channel = layout.channels().get(c);
+                    block[c][count] = in.value(channel.column()) * channel.voltsPerUnit();
+                }
+                count++;
+            }
+            return count;
+        }
+
+        @Override
+        public void close() throws IOException {
+            in.close();
+        }
+    }
+}

@@ -1,0 +1,140 @@
+package org.steadyshaft.capture;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.channels.FileChannel;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.util.List;
+import java.util.OptionalDouble;
+import org.steadyshaft.signal.BlockReader;
+import org.steadyshaft.signal.SampleFormat;
+import org.steadyshaft.signal.SampleSource;
+
+/** A WAV recording, streamed through one direct buffer. */
+public final class WavSource implements SampleSource {
+    private static final int BUFFER_BYTES = 1 << 18;
+
+    private final Path file;
+    private final String name;
+    private final WavHeader header;
+
+    private WavSource(Path file, String name, WavHeader header) {
+        this.file = file;
+        this.name = name;
+        this.header = header;
+    }
+
+    /**
+     * Reads the header.
+     *
+     * @throws CaptureException if it is damaged or its code is not supported
+     */
+    public static WavSource open(Path file, String name) throws IOException {
+        try (FileChannel channel = FileChannel.open(file, StandardOpenOption.READ)) {
+            return new WavSource(file, name, new WavHeaderReader(channel, name).read());
+        }
+    }
+
+    @Override
+    public String name() {
+        return name;
+    }
+
+    @Override
+    public double sampleRateHz() {
+        return header.sampleRateHz();
+    }
+
+    @Override
+    public long samples() {
+        return header.frames();
+    }
+
+    @Override
+    public int channels() {
+        return header.channels();
+    }
+
+    @Override
+    public String channelName(int channel) {
+        return Integer.toString(channel + 1);
+    }
+
+    @Override
+    public SampleFormat format() {
+        WavEncoding encoding = header.encoding();
+        return new SampleFormat(
+                header.container(),
+                encoding.title(),
+                "FS",
+                encoding.isFloat() ? OptionalDouble.empty() : OptionalDouble.of(1),
+                encoding.isFloat() ? OptionalDouble.empty() : OptionalDouble.of(Math.scalb(1, 1 - header.validBits())),
+                SampleFormat.RecorderKind.SOUND_CARD);
+    }
+
+    @Override
+    public List<String> remarks() {
+        return header.remarks();
+    }
+
+    @Override
+    public BlockReader open() throws IOException {
+        return new Reader(FileChannel.open(file, StandardOpenOption.READ));
+    }
+
+    private final class Reader implements BlockReader {
+        private final FileChannel channel;
+        private final ByteBuffer buffer;
+        private long frame;
+
+        Reader(FileChannel channel) {
+            this.channel = channel;
+            int frames = Math.max(1, BUFFER_BYTES / header.frameBytes());
+            this.buffer = ByteBuffer.allocateDirect(frames * header.frameBytes()).order(ByteOrder.LITTLE_ENDIAN);
+        }
+
+        @Override
+        public int read(double[][] block) throws IOException {
+            int wanted = (int) Math.min(block[0].length, header.frames() - frame);
+            int frames = Math.min(wanted, buffer.capacity() / header.frameBytes());
+            if (frames == 0) {
+                return 0;
+            }
+            fill(frames);
+            for (int c = 0; c < header.channels(); c++) {
+                header.encoding().decode(buffer, frames, header.frameBytes(), c * header.encoding().bytes(), block[c]);
+                if (header.encoding().isFloat()) {
+                    refuseNonNumbers(block[c], frames, c);
+                }
+            }
+            frame += frames;
+            return frames;
+        }
+
+        private void fill(int frames) throws IOException {
+            buffer.clear().limit(frames * header.frameBytes());
+            long at = header.dataOffset() + frame * header.frameBytes();
+            while (buffer.hasRemaining()) {
+                if (channel.read(buffer, at + buffer.position()) < 0) {
+                    throw new CaptureException(name + ": the file became shorter while it was read");
+                }
+            }
+        }
+
+        private void refuseNonNumbers(double[] samples, int count, int c) throws CaptureException {
+            for (int i = 0; i < count; i++) {
+                if (!Double.isFinite(samples[i])) {
+                    throw new CaptureException(name + ": sample " + (frame + i) + " of channel " + (c + 1) + " is "
+                            + samples[i] + "; expected a finite number");
+                }
+            }
+        }
+
+        @Override
+        public void close() throws IOException {
+            channel.close();
+        }
+    }
+}

@@ -1,0 +1,195 @@
+package org.steadyshaft.condition;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import java.util.function.IntToDoubleFunction;
+import java.util.stream.IntStream;
+import org.steadyshaft.numeric.Robust;
+import org.steadyshaft.signal.Finding;
+import org.steadyshaft.signal.FindingCode;
+import org.steadyshaft.signal.FundamentalTrack;
+import org.steadyshaft.signal.SampleFormat;
+import org.steadyshaft.signal.Stretch;
+
+/** Turns the figures of a turning shaft's recording into findings: what is wrong, what it means, what to do about it. */
+public final class ConditionJudge {
+    /** Flat tops longer than this share of a period are clipping; coarse steps alone give sqrt(2 q / A) / pi of it. */
+    private static final double FLAT_SHARE = 0.04;
+
+    /** A sine stays within one step q of its peak A for sqrt(2 q / A) / pi of its period; noise shortens that. */
+    private static final double COARSE_STEPS_MARGIN = 1.5;
+
+    /** Mains beside the tacho: worth a note from here, a doubt from there (our own figures, to be judged by practice). */
+    private static final double HUM_NOTE = 0.02;
+
+    private static final double HUM_DOUBT = 0.15;
+    private static final double LOW_SNR_DECIBEL = 20;
+    private static final double LOW_LEVEL_STEPS = 12;
+    private static final double LOW_LEVEL_SHARE = 0.003;
+    private static final double OFFSET_SHARE = 0.3;
+    private static final double UNDERSAMPLED_SAMPLES = 6;
+    private static final int SHORT_CYCLES = 50;
+
+    private final SampleFormat format;
+    private final double sampleRateHz;
+
+    public ConditionJudge(SampleFormat format, double sampleRateHz) {
+        this.format = format;
+        this.sampleRateHz = sampleRateHz;
+    }
+
+    /**
+     * @param track the tacho's frequency; rotates in one frame at least
+     * @param gaps stretches without signal
+     * @param humAmplitude amplitude of the mains line, if one was seen
+     * @param cycles good cycles found
+     */
+    public List<Finding> judge(
+            LevelSurvey survey,
+            FundamentalTrack track,
+            List<Stretch> gaps,
+            OptionalDouble humAmplitude,
+            int cycles) {
+        double[] amplitudes = rotating(track, track::amplitude);
+        double[] frequencies = rotating(track, track::frequencyHz);
+        double amplitude = Robust.median(amplitudes);
+        double hz = Robust.median(frequencies);
+        List<Finding> findings = new ArrayList<>();
+        gaps(gaps, findings);
+        clipped(survey, hz, cycles, findings);
+        level(survey, amplitude, findings);
+        noise(track, findings);
+        hum(humAmplitude, amplitude, findings);
+        offset(survey, amplitude, findings);
+        rate(frequencies, findings);
+        length(cycles, findings);
+        return findings;
+    }
+
+    private static double[] rotating(FundamentalTrack track, IntToDoubleFunction value) {
+        return IntStream.range(0, track.frames())
+                .filter(track::rotates)
+                .mapToDouble(value)
+                .toArray();
+    }
+
+    private static void gaps(List<Stretch> gaps, List<Finding> findings) {
+        for (Stretch gap : gaps) {
+            findings.add(Finding.caution(
+                    FindingCode.GAP,
+                    say(
+                            "The recording stands still for %.0f ms at %.3f s: samples were lost, the shaft did not stop."
+                                    + " The gap is left out of every figure. Close other programs while recording, or"
+                                    + " record to a faster disk.",
+                            1000 * gap.durationSeconds(),
+                            gap.fromSeconds()),
+                    gap));
+        }
+    }
+
+    private static void clipped(LevelSurvey survey, double hz, int cycles, List<Finding> findings) {
+        if (survey.flatPeaks() == 0 || cycles == 0) {
+            return;
+        }
+        double height = 0.5 * (survey.largest() - survey.smallest());
+        double coarse = Math.sqrt(2 * survey.step() / height) / Math.PI;
+        double flat = survey.flatPeakSeconds() * hz;
+        double share = Math.min(1, survey.flatPeaks() / (2.0 * cycles));
+        if (flat > Math.max(FLAT_SHARE, COARSE_STEPS_MARGIN * coarse) && share > 0.01) {
+            findings.add(Finding.caution(
+                    FindingCode.CLIPPED,
+                    say(
+                            "The peaks are cut off flat in about %.0f %% of the cycles. The speed comes from the"
+                                    + " crossings and stays good; levels and harmonics do not. Turn the gain down or put a"
+                                    + " divider before the input.",
+                            100 * share)));
+        }
+    }
+
+    private void level(LevelSurvey survey, double amplitude, List<Finding> findings) {
+        double step = format.step().orElse(survey.step());
+        boolean fewSteps = step > 0 && amplitude < LOW_LEVEL_STEPS * step;
+        boolean farBelow = format.fullScale().isPresent() && amplitude < LOW_LEVEL_SHARE * format.fullScale().getAsDouble();
+        if (fewSteps || farBelow) {
+            findings.add(Finding.caution(
+                    FindingCode.LOW_LEVEL,
+                    say(
+                            "The tacho reaches only %.3g %s, %.0f of the recorder's smallest steps: each crossing is"
+                                    + " rounded. Turn the gain up or choose a finer range.",
+                            amplitude,
+                            format.unit(),
+                            step > 0 ? amplitude / step : 0)));
+        }
+    }
+
+    private static void noise(FundamentalTrack track, List<Finding> findings) {
+        double[] decibel = rotating(track, i -> 20
+                * Math.log10(track.amplitude(i) / Math.sqrt(2) / Math.max(track.noise(i), 1e-9 * track.amplitude(i))));
+        double median = Robust.median(decibel);
+        if (median < LOW_SNR_DECIBEL) {
+            findings.add(Finding.caution(
+                    FindingCode.LOW_SNR,
+                    say(
+                            "The noise lies only %.0f dB below the tacho; below %.0f dB every figure of steadiness is"
+                                    + " mostly noise. Shorten or shield the lead, twist its wires, raise the gain.",
+                            median,
+                            LOW_SNR_DECIBEL)));
+        }
+    }
+
+    private static void hum(OptionalDouble humAmplitude, double amplitude, List<Finding> findings) {
+        if (humAmplitude.isEmpty() || humAmplitude.getAsDouble() < HUM_NOTE * amplitude) {
+            return;
+        }
+        double ratio = humAmplitude.getAsDouble() / amplitude;
+        String text = say(
+                "Mains pick-up of %.0f %% of the tacho's level. It shifts the crossings and shows as a false ripple at the"
+                        + " difference between the tacho's and the mains frequency. Twist the tacho's wires, keep them"
+                        + " away from the motor's leads, use one earth point only.",
+                100 * ratio);
+        findings.add(
+                ratio < HUM_DOUBT ? Finding.note(FindingCode.HUM, text) : Finding.caution(FindingCode.HUM, text));
+    }
+
+    private static void offset(LevelSurvey survey, double amplitude, List<Finding> findings) {
+        if (Math.abs(survey.mean()) > OFFSET_SHARE * amplitude) {
+            findings.add(Finding.note(
+                    FindingCode.OFFSET,
+                    say(
+                            "The signal is off centre by %.0f %% of its amplitude. It was removed; choose AC coupling, so"
+                                    + " that the recorder's range is not wasted.",
+                            100 * Math.abs(survey.mean()) / amplitude)));
+        }
+    }
+
+    private void rate(double[] frequencies, List<Finding> findings) {
+        double highest = Arrays.stream(frequencies).max().orElse(0);
+        if (sampleRateHz < UNDERSAMPLED_SAMPLES * highest) {
+            findings.add(Finding.caution(
+                    FindingCode.UNDERSAMPLED,
+                    say(
+                            "At the fastest only %.1f samples fall on a cycle of the tacho. Record with a sample rate of"
+                                    + " %.0f Hz or more.",
+                            sampleRateHz / highest,
+                            10 * highest)));
+        }
+    }
+
+    private static void length(int cycles, List<Finding> findings) {
+        if (cycles < SHORT_CYCLES) {
+            findings.add(Finding.caution(
+                    FindingCode.TOO_SHORT,
+                    say(
+                            "Only %d cycles of the tacho: enough for a rough speed, not for steadiness. Ten seconds give"
+                                    + " ripple and hunting, two minutes give a rate of blips.",
+                            cycles)));
+        }
+    }
+
+    private static String say(String format, Object... values) {
+        return String.format(Locale.ROOT, format, values);
+    }
+}

@@ -1,0 +1,108 @@
+package org.steadyshaft.condition;
+
+import java.util.OptionalDouble;
+import org.steadyshaft.numeric.FrameCutter;
+import org.steadyshaft.numeric.HannPeak;
+import org.steadyshaft.numeric.RealTransform;
+import org.steadyshaft.numeric.Robust;
+import org.steadyshaft.numeric.Window;
+import org.steadyshaft.published.CosineWindow;
+import org.steadyshaft.published.Mains;
+import org.steadyshaft.signal.Waveform;
+
+/**
+ * Measures the mains pick-up in a channel from long Hann frames, whose power is averaged: mains keeps its frequency, so
+ * its line stays narrow where a shaft's is wide.
+ */
+public final class HumMeter implements Waveform.Listener {
+    /** Long enough to tell 50 Hz from a neighbour half a hertz away. */
+    private static final double FRAME_SECONDS = 4;
+
+    private static final int LONGEST_FRAME = 1 << 20;
+
+    /** The line must have this many times the median power of its surroundings (about 13 dB). */
+    private static final double CLEAR_OF_NOISE = 20;
+
+    /** Surroundings reach this share of the mains frequency to both sides. */
+    private static final double SURROUNDINGS = 0.12;
+
+    private final double mainsHz;
+    private final double binHz;
+    private final Window window;
+    private final RealTransform transform;
+    private final double[] work;
+    private final double[] power;
+    private final double[] sum;
+    private final FrameCutter cutter;
+    private int frames;
+
+    /**
+     * @param samples length of the recording; a short one gets a shorter frame
+     * @param mainsHz nominal mains frequency
+     */
+    public HumMeter(double sampleRateHz, long samples, double mainsHz) {
+        int length = RealTransform.powerOfTwoFrom(Math.min(LONGEST_FRAME, sampleRateHz * FRAME_SECONDS));
+        while (length > 256 && length > samples) {
+            length /= 2;
+        }
+        this.mainsHz = mainsHz;
+        this.binHz = sampleRateHz / length;
+        this.window = Window.of(CosineWindow.HANN, length);
+        this.transform = new RealTransform(length);
+        this.work = new double[length];
+        this.power = new double[length / 2 + 1];
+        this.sum = new double[(int) Math.min(length / 2 + 1, Math.ceil(4 * mainsHz / binHz))];
+        this.cutter = new FrameCutter(length, length / 2, 0, this::frame);
+    }
+
+    @Override
+    public void block(double[] samples, int count, long first) {
+        cutter.add(samples, count);
+    }
+
+    private void frame(double[] frame, int index) {
+        double mean = 0;
+        for (double sample : frame) {
+            mean += sample;
+        }
+        window.apply(frame, 0, mean / frame.length, work);
+        transform.forward(work);
+        transform.power(work, power);
+        for (int k = 0; k < sum.length; k++) {
+            sum[k] += power[k];
+        }
+        frames++;
+    }
+
+    /**
+     * Amplitude of a line within 1 % of the mains frequency, in the unit of the samples; empty if none stands clear or
+     * the recording is too short to tell.
+     */
+    public OptionalDouble amplitude() {
+        int centre = (int) Math.round(mainsHz / binHz);
+        int reach = (int) Math.ceil(Mains.FREQUENCY_TOLERANCE * mainsHz / binHz);
+        int wide = (int) Math.ceil(SURROUNDINGS * mainsHz / binHz);
+        if (frames == 0 || wide < reach + 6 || centre + wide + 1 >= sum.length) {
+            return OptionalDouble.empty();
+        }
+        int peak = centre;
+        for (int k = centre - reach; k <= centre + reach; k++) {
+            peak = sum[k] > sum[peak] ? k : peak;
+        }
+        boolean local = sum[peak] > sum[peak - 1] && sum[peak] >= sum[peak + 1];
+        if (!local || sum[peak] < CLEAR_OF_NOISE * surroundings(peak, wide)) {
+            return OptionalDouble.empty();
+        }
+        return OptionalDouble.of(2 * HannPeak.at(sum, peak).magnitude() / Math.sqrt(frames) / window.sum());
+    }
+
+    /** Median power beside the line, its own width of three bins to each side left out. */
+    private double surroundings(int peak, int wide) {
+        double[] beside = new double[2 * (wide - 3)];
+        for (int i = 0; i < wide - 3; i++) {
+            beside[2 * i] = sum[Math.max(0, peak - 4 - i)];
+            beside[2 * i + 1] = sum[Math.min(sum.length - 1, peak + 4 + i)];
+        }
+        return Robust.median(beside);
+    }
+}

@@ -1,0 +1,81 @@
+package org.steadyshaft.numeric;
+
+import java.util.Arrays;
+import org.steadyshaft.published.RobustConstants;
+
+/** Statistics that a few outliers cannot spoil. */
+public final class Robust {
+    private Robust() {}
+
+    /**
+     * Median; of an even count the mean of the middle two.
+     *
+     * @throws IllegalArgumentException if there are no values
+     */
+    public static double median(double[] values) {
+        double[] sorted = values.clone();
+        Arrays.sort(sorted);
+        return medianOfSorted(sorted, sorted.length);
+    }
+
+    /** Median of the first {@code count} values, which are in order. */
+    static double medianOfSorted(double[] sorted, int count) {
+        if (count == 0) {
+            throw new IllegalArgumentException("median of no values");
+        }
+        int middle = count / 2;
+        return count % 2 == 1 ? sorted[middle] : 0.5 * (sorted[middle - 1] + sorted[middle]);
+    }
+
+    /** Median absolute deviation from the median. */
+    public static double medianAbsoluteDeviation(double[] values) {
+        double centre = median(values);
+        double[] away = new double[values.length];
+        for (int i = 0; i < away.length; i++) {
+            away[i] = Math.abs(values[i] - centre);
+        }
+        return median(away);
+    }
+
+    /** Standard deviation of normal data, judged by the median absolute deviation (Hampel 1974). */
+    public static double sigma(double[] values) {
+        return RobustConstants.MAD_TO_SIGMA * medianAbsoluteDeviation(values);
+    }
+
+    /**
+     * Median of a window of {@code 2 * halfWidth + 1} values around each value; at the ends the window is cut to what
+     * there is. Cost: count times window (a sorted window with binary search and shift).
+     */
+    public static double[] runningMedian(double[] values, int halfWidth) {
+        int count = values.length;
+        double[] medians = new double[count];
+        double[] window = new double[2 * halfWidth + 2];
+        int size = 0;
+        int from = 0;
+        int to = 0;
+        for (int i = 0; i < count; i++) {
+            while (to < count && to <= i + halfWidth) {
+                size = insert(window, size, values[to++]);
+            }
+            while (from < i - halfWidth) {
+                size = remove(window, size, values[from++]);
+            }
+            medians[i] = medianOfSorted(window, size);
+        }
+        return medians;
+    }
+
+    private static int insert(double[] sorted, int size, double value) {
+        int at = Arrays.binarySearch(sorted, 0, size, value);
+        int place = at < 0 ? -at - 1 : at;
+        System.arraycopy(sorted, place, sorted, place + 1, size - place);
+        sorted[place] = value;
+        return size + 1;
+    }
+
+    private static int remove(double[] sorted, int size, double value) {
+        int place = Arrays.binarySearch(sorted, 0, size, value);
+        System.arraycopy(sorted, place + 1, sorted, place, size - place - 1);
+        return size - 1;
+    }
+}

@@ -1,0 +1,12 @@
+package org.steadyshaft.published;
+
+/** Figures of the public mains supply. */
+public final class Mains {
+    /**
+     * Share by which the frequency of an interconnected supply may stand off its nominal value for 99.5 % of a year: 1 %.
+     * Source: EN 50160:2010, power frequency clause, as restated by two instrument makers.
+     */
+    public static final double FREQUENCY_TOLERANCE = 0.01;
+
+    private Mains() {}
+}

@@ -1,0 +1,139 @@
+package org.steadyshaft.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.steadyshaft.analysis.CaptureLabel;
+import org.steadyshaft.analysis.Outcome;
+import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.signal.Finding;
+import org.steadyshaft.signal.Grade;
+
+/**
+ * The figures of one capture that the batch's pages and tables show; small, so that a batch of any length fits.
+ *
+ * @param folder name of the capture's folder in the output folder
+ * @param file name as the user gave it
+ * @param label what the user said of it
+ * @param grade whether it can be trusted
+ * @param figures the measures; absent where nothing was measured
+ * @param findings what there is to say about it
+ * @param tracePath a small picture of the speed over time as SVG path data; empty where nothing was measured
+ */
+public record CaptureSummary(
+        String folder,
+        String file,
+        CaptureLabel label,
+        Grade grade,
+        Optional<Figures> figures,
+        List<Finding> findings,
+        String tracePath) {
+    /** The measures of a summary. */
+    public record Figures(
+            double meanRpm,
+            double expandedRpm,
+            Optional<Double> rmsPercent,
+            Optional<Double> peakToPeakPercent,
+            Optional<Integer> blips,
+            Optional<Double> blipsPerMinute) {}
+
+    static CaptureSummary of(String folder, Outcome outcome) {
+        Optional<Rotation> rotation =
+                outcome instanceof Outcome.Analysed analysed ? analysed.rotation() : Optional.empty();
+        return new CaptureSummary(
+                folder,
+                outcome.file(),
+                outcome.label(),
+                outcome.grade(),
+                rotation.map(CaptureSummary::figures),
+                outcome.findings(),
+                rotation.map(r -> new SmallTrace(r.track()).path()).orElse(""));
+    }
+
+    private static Figures figures(Rotation rotation) {
+        return new Figures(
+                rotation.speed().meanRpm(),
+                rotation.speed().expandedRpm(),
+                rotation.ripple().map(r -> r.rmsPercent()),
+                rotation.ripple().map(r -> r.peakToPeakPercent()),
+                rotation.blips().map(b -> b.events().size()),
+                rotation.blips().map(b -> b.perMinute()));
+    }
+
+    public boolean usable() {
+        return grade != Grade.UNUSABLE;
+    }
+
+    public String gradeWord() {
+        return grade.name().toLowerCase(Locale.ROOT);
+    }
+
+    /** The finding that matters most, in one sentence; empty without any. */
+    public String mainFinding() {
+        if (findings.isEmpty()) {
+            return "";
+        }
+        String text = findings.get(0).text();
+        int end = text.indexOf(". ");
+        return end < 0 ? text : text.substring(0, end + 1);
+    }
+
+    public String speedText() {
+        return figures.map(f -> Numbers.withUncertainty(f.meanRpm, f.expandedRpm)).orElse("");
+    }
+
+    public String rmsText() {
+        return figures.flatMap(Figures::rmsPercent).map(v -> Numbers.significant(v, 3)).orElse("");
+    }
+
+    public String peakToPeakText() {
+        return figures.flatMap(Figures::peakToPeakPercent)
+                .map(v -> Numbers.significant(v, 3))
+                .orElse("");
+    }
+
+    public String blipsText() {
+        return figures.flatMap(Figures::blips).map(n -> Integer.toString(n)).orElse("");
+    }
+
+    static List<String> headings(List<String> others) {
+        List<String> headings = new ArrayList<>(List.of(
+                "capture",
+                "file",
+                "circuit",
+                "setting",
+                "load",
+                "grade",
+                "mean_rpm",
+                "expanded_uncertainty_rpm",
+                "ripple_rms_percent",
+                "ripple_peak_to_peak_percent",
+                "blips",
+                "blips_per_minute",
+                "findings",
+                "note"));
+        headings.addAll(others);
+        return headings;
+    }
+
+    List<String> cells(List<String> others) {
+        List<String> cells = new ArrayList<>(List.of(
+                folder,
+                file,
+                label.circuit(),
+                label.setting(),
+                label.load(),
+                gradeWord(),
+                figures.map(f -> Numbers.machine(f.meanRpm)).orElse(""),
+                figures.map(f -> Numbers.machine(f.expandedRpm)).orElse(""),
+                figures.flatMap(Figures::rmsPercent).map(Numbers::machine).orElse(""),
+                figures.flatMap(Figures::peakToPeakPercent).map(Numbers::machine).orElse(""),
+                blipsText(),
+                figures.flatMap(Figures::blipsPerMinute).map(Numbers::machine).orElse(""),
+                String.join(" ", findings.stream().map(f -> f.code().name()).distinct().toList()),
+                label.note()));
+        others.forEach(column -> cells.add(label.others().getOrDefault(column, "")));
+        return cells;
+    }
+}

@@ -1,0 +1,207 @@
+package org.steadyshaft.report;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+import com.fasterxml.jackson.core.util.DefaultIndenter;
+import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
+import java.io.IOException;
+import java.io.Writer;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import org.steadyshaft.analysis.AnalysisSettings;
+import org.steadyshaft.analysis.Outcome;
+import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.analysis.SourceFacts;
+import org.steadyshaft.signal.Finding;
+import org.steadyshaft.signal.Stretch;
+import org.steadyshaft.speed.MeanSpeed;
+import org.steadyshaft.stability.Blip;
+import org.steadyshaft.stability.Blips;
+import org.steadyshaft.stability.Ripple;
+import org.steadyshaft.stability.RippleLine;
+
+/** Writes result.json, schema steadyshaft-result-1: what is absent could not be measured. */
+final class ResultJson {
+    static final String SCHEMA = "steadyshaft-result-1";
+    private static final JsonFactory FACTORY = new JsonFactory();
+
+    private final JsonGenerator json;
+
+    private ResultJson(JsonGenerator json) {
+        this.json = json;
+    }
+
+    static void write(Outcome outcome, Writer out) throws IOException {
+        JsonGenerator generator = FACTORY.createGenerator(out);
+        generator.disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET);
+        DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
+        generator.setPrettyPrinter(new DefaultPrettyPrinter().withObjectIndenter(indenter));
+        new ResultJson(generator).outcome(outcome);
+        generator.close();
+        out.write("\n");
+    }
+
+    private void outcome(Outcome outcome) throws IOException {
+        json.writeStartObject();
+        json.writeStringField("schema", SCHEMA);
+        if (outcome instanceof Outcome.Analysed analysed) {
+            source(analysed.source());
+            settings(analysed);
+        } else {
+            json.writeObjectFieldStart("source");
+            json.writeStringField("file", outcome.file());
+            json.writeEndObject();
+        }
+        condition(outcome);
+        if (outcome instanceof Outcome.Analysed analysed && analysed.rotation().isPresent()) {
+            rotation(analysed.rotation().get());
+        }
+        json.writeEndObject();
+    }
+
+    private void source(SourceFacts source) throws IOException {
+        json.writeObjectFieldStart("source");
+        json.writeStringField("file", source.file());
+        json.writeStringField("sha256", source.sha256());
+        json.writeStringField("container", source.format().container());
+        json.writeStringField("encoding", source.format().encoding());
+        number("sampleRateHz", source.sampleRateHz());
+        json.writeStringField("channel", source.channel());
+        json.writeNumberField("samples", source.samples());
+        number("durationS", source.durationSeconds());
+        json.writeEndObject();
+    }
+
+    private void settings(Outcome.Analysed analysed) throws IOException {
+        AnalysisSettings settings = analysed.settings();
+        json.writeObjectFieldStart("settings");
+        json.writeNumberField("polePairs", settings.polePairs());
+        json.writeStringField("polePairsFrom", settings.polePairsFrom().word());
+        number("mainsHz", settings.mainsHz());
+        text("circuit", analysed.label().circuit());
+        text("setting", analysed.label().setting());
+        text("load", analysed.label().load());
+        json.writeEndObject();
+    }
+
+    private void condition(Outcome outcome) throws IOException {
+        json.writeObjectFieldStart("condition");
+        json.writeStringField("grade", outcome.grade().name().toLowerCase(Locale.ROOT));
+        json.writeArrayFieldStart("findings");
+        for (Finding finding : outcome.findings()) {
+            json.writeStartObject();
+            json.writeStringField("code", finding.code().name());
+            json.writeStringField("severity", finding.severity().name().toLowerCase(Locale.ROOT));
+            json.writeStringField("text", finding.text());
+            if (finding.where().isPresent()) {
+                number("fromS", finding.where().get().fromSeconds());
+                number("toS", finding.where().get().toSeconds());
+            }
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+        json.writeEndObject();
+    }
+
+    private void rotation(Rotation rotation) throws IOException {
+        speed(rotation.speed());
+        if (rotation.pattern().isPresent()) {
+            json.writeObjectFieldStart("polePattern");
+            json.writeArrayFieldStart("pitchDeviationPercent");
+            for (double deviation : rotation.pattern().get().pitchDeviationPercent().toArray()) {
+                json.writeNumber(Numbers.machine(deviation));
+            }
+            json.writeEndArray();
+            json.writeEndObject();
+        }
+        json.writeArrayFieldStart("steady");
+        for (Stretch stretch : rotation.steady()) {
+            json.writeStartObject();
+            number("fromS", stretch.fromSeconds());
+            number("toS", stretch.toSeconds());
+            number("meanRpm", rotation.track().meanRpm(stretch));
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+        if (rotation.ripple().isPresent()) {
+            ripple(rotation.ripple().get(), rotation);
+        }
+        if (rotation.blips().isPresent()) {
+            blips(rotation.blips().get());
+        }
+    }
+
+    private void speed(MeanSpeed speed) throws IOException {
+        json.writeObjectFieldStart("speed");
+        number("meanRpm", speed.meanRpm());
+        number("expandedUncertaintyRpm", speed.expandedRpm());
+        number("minRpm", speed.slowestRpm());
+        number("maxRpm", speed.fastestRpm());
+        json.writeObjectFieldStart("byCrossing");
+        number("meanRpm", speed.meanRpm());
+        json.writeNumberField("cycles", speed.cycles());
+        json.writeEndObject();
+        if (speed.spectralRpm().isPresent()) {
+            json.writeObjectFieldStart("bySpectrum");
+            number("meanRpm", speed.spectralRpm().getAsDouble());
+            json.writeEndObject();
+        }
+        number("differencePercent", speed.differencePercent());
+        json.writeEndObject();
+    }
+
+    private void ripple(Ripple ripple, Rotation rotation) throws IOException {
+        json.writeObjectFieldStart("ripple");
+        number("peakToPeakPercent", ripple.peakToPeakPercent());
+        number("rmsPercent", ripple.rmsPercent());
+        number("observableToHz", ripple.observableToHz());
+        json.writeArrayFieldStart("lines");
+        for (RippleLine line : rotation.spectrum().lines()) {
+            json.writeStartObject();
+            number("frequencyHz", line.frequencyHz());
+            number("amplitudePercent", line.amplitudePercent());
+            json.writeStringField("cause", line.cause().word());
+            json.writeStringField("certainty", line.certainty().name().toLowerCase(Locale.ROOT));
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+        json.writeEndObject();
+    }
+
+    private void blips(Blips blips) throws IOException {
+        json.writeObjectFieldStart("blips");
+        json.writeNumberField("count", blips.events().size());
+        number("perMinute", blips.perMinute());
+        number("perMinuteLow95", blips.perMinuteLow());
+        number("perMinuteHigh95", blips.perMinuteHigh());
+        json.writeArrayFieldStart("events");
+        for (Blip blip : blips.events()) {
+            json.writeStartObject();
+            number("startS", blip.fromSeconds());
+            number("peakTimeS", blip.peakSeconds());
+            number("endS", blip.toSeconds());
+            number("peakPercent", blip.peakPercent());
+            json.writeStringField("likelyCause", blip.cause().word());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+        json.writeEndObject();
+    }
+
+    private void text(String field, String value) throws IOException {
+        if (!value.isEmpty()) {
+            json.writeStringField(field, value);
+        }
+    }
+
+    private void number(String field, OptionalDouble value) throws IOException {
+        if (value.isPresent()) {
+            number(field, value.getAsDouble());
+        }
+    }
+
+    private void number(String field, double value) throws IOException {
+        json.writeFieldName(field);
+        json.writeNumber(Numbers.machine(value));
+    }
+}

@@ -1,0 +1,60 @@
+package org.steadyshaft.report;
+
+import java.io.IOException;
+import java.io.Writer;
+import java.util.List;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVPrinter;
+import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.signal.SpeedTrack;
+import org.steadyshaft.stability.Blip;
+import org.steadyshaft.stability.Blips;
+
+/** Writes the CSV files of a capture. */
+final class Tables {
+    private static final CSVFormat FORMAT =
+            CSVFormat.DEFAULT.builder().setRecordSeparator('\n').get();
+
+    private Tables() {}
+
+    /** One row a cycle: its middle and its speed. */
+    static void track(SpeedTrack track, Writer out) throws IOException {
+        out.write("time_s,speed_rpm\n");
+        for (int i = 0; i < track.size(); i++) {
+            out.write(Numbers.fixed(track.timeSeconds(i), 6));
+            out.write(',');
+            out.write(Numbers.machine(track.speedRpm(i)));
+            out.write('\n');
+        }
+    }
+
+    /** One row an event. */
+    static void events(Rotation rotation, Writer out) throws IOException {
+        CSVPrinter printer = new CSVPrinter(out, FORMAT);
+        printer.printRecord("kind", "start_s", "peak_s", "end_s", "peak_percent", "likely_cause");
+        for (Blip blip : rotation.blips().map(Blips::events).orElse(List.of())) {
+            printer.printRecord(
+                    "blip",
+                    Numbers.fixed(blip.fromSeconds(), 4),
+                    Numbers.fixed(blip.peakSeconds(), 4),
+                    Numbers.fixed(blip.toSeconds(), 4),
+                    Numbers.fixed(blip.peakPercent(), 3),
+                    blip.cause().word());
+        }
+        printer.flush();
+    }
+
+    /** One row a capture, with every column that any run sheet had. */
+    static void summary(List<CaptureSummary> captures, Writer out) throws IOException {
+        CSVPrinter printer = new CSVPrinter(out, FORMAT);
+        List<String> others = captures.stream()
+                .flatMap(c -> c.label().others().keySet().stream())
+                .distinct()
+                .toList();
+        printer.printRecords(List.of(CaptureSummary.headings(others)));
+        for (CaptureSummary capture : captures) {
+            printer.printRecord(capture.cells(others));
+        }
+        printer.flush();
+    }
+}

@@ -1,0 +1,91 @@
+package org.steadyshaft.signal;
+
+import java.util.Arrays;
+
+/**
+ * Times of the rising crossings of the tacho voltage, in unbroken segments: inside a segment every two neighbours are
+ * one cycle apart, between segments the number of cycles is unknown.
+ */
+public final class CycleTimes {
+    private final DoubleSeries timeSeconds;
+    private final int[] segmentStart;
+
+    private CycleTimes(DoubleSeries timeSeconds, int[] segmentStart) {
+        this.timeSeconds = timeSeconds;
+        this.segmentStart = segmentStart;
+    }
+
+    public int crossings() {
+        return timeSeconds.size();
+    }
+
+    public double timeSeconds(int crossing) {
+        return timeSeconds.get(crossing);
+    }
+
+    public int segments() {
+        return segmentStart.length;
+    }
+
+    /** Index of a segment's first crossing. */
+    public int firstOf(int segment) {
+        return segmentStart[segment];
+    }
+
+    /** Index after a segment's last crossing. */
+    public int endOf(int segment) {
+        return segment + 1 < segmentStart.length ? segmentStart[segment + 1] : crossings();
+    }
+
+    /** Whole cycles in a segment. */
+    public int cyclesOf(int segment) {
+        return endOf(segment) - firstOf(segment) - 1;
+    }
+
+    /** Whole cycles in all segments. */
+    public int cycles() {
+        return crossings() - segments();
+    }
+
+    /** Grows the times crossing by crossing. */
+    public static final class Builder {
+        private final DoubleSeries.Builder times = new DoubleSeries.Builder();
+        private int[] starts = new int[8];
+        private int segments;
+        private boolean broken = true;
+
+        /** Adds a crossing, one cycle after the one before unless {@link #breakHere()} was called between. */
+        public Builder add(double timeSeconds) {
+            if (broken) {
+                dropLonelyCrossing();
+                if (segments == starts.length) {
+                    starts = Arrays.copyOf(starts, 2 * segments);
+                }
+                starts[segments++] = times.size();
+                broken = false;
+            } else if (!(timeSeconds > times.get(times.size() - 1))) {
+                throw new IllegalArgumentException("crossing at " + timeSeconds + " s is not after the one before");
+            }
+            times.add(timeSeconds);
+            return this;
+        }
+
+        /** The next crossing begins a new segment. */
+        public Builder breakHere() {
+            broken = true;
+            return this;
+        }
+
+        private void dropLonelyCrossing() {
+            if (segments > 0 && times.size() - starts[segments - 1] < 2) {
+                times.dropLast();
+                segments--;
+            }
+        }
+
+        public CycleTimes build() {
+            dropLonelyCrossing();
+            return new CycleTimes(times.build(), Arrays.copyOf(starts, segments));
+        }
+    }
+}

@@ -1,0 +1,86 @@
+package org.steadyshaft.signal;
+
+/**
+ * The tacho frequency over time as short-time spectra show it: one entry a frame, frames evenly spaced. A frame without
+ * rotation has frequency 0.
+ */
+public final class FundamentalTrack {
+    private final double firstSeconds;
+    private final double hopSeconds;
+    private final double frameSeconds;
+    private final DoubleSeries frequencyHz;
+    private final DoubleSeries amplitude;
+    private final DoubleSeries noise;
+
+    /**
+     * @param firstSeconds time of the first frame's middle
+     * @param hopSeconds from one frame's middle to the next
+     * @param frameSeconds length of a frame
+     * @param frequencyHz one value a frame; 0 where nothing turned
+     * @param amplitude peak amplitude of the fundamental, in the unit of the samples; 0 where nothing turned
+     * @param noise rms of what lies between the lines, in the unit of the samples
+     */
+    public FundamentalTrack(
+            double firstSeconds,
+            double hopSeconds,
+            double frameSeconds,
+            DoubleSeries frequencyHz,
+            DoubleSeries amplitude,
+            DoubleSeries noise) {
+        if (frequencyHz.size() != amplitude.size() || frequencyHz.size() != noise.size()) {
+            throw new IllegalArgumentException("series of different lengths");
+        }
+        if (!(hopSeconds > 0) || !(frameSeconds > 0)) {
+            throw new IllegalArgumentException("hop " + hopSeconds + " s, frame " + frameSeconds + " s");
+        }
+        this.firstSeconds = firstSeconds;
+        this.hopSeconds = hopSeconds;
+        this.frameSeconds = frameSeconds;
+        this.frequencyHz = frequencyHz;
+        this.amplitude = amplitude;
+        this.noise = noise;
+    }
+
+    public int frames() {
+        return frequencyHz.size();
+    }
+
+    public double timeSeconds(int frame) {
+        return firstSeconds + frame * hopSeconds;
+    }
+
+    public double frequencyHz(int frame) {
+        return frequencyHz.get(frame);
+    }
+
+    public double amplitude(int frame) {
+        return amplitude.get(frame);
+    }
+
+    public double noise(int frame) {
+        return noise.get(frame);
+    }
+
+    public boolean rotates(int frame) {
+        return frequencyHz.get(frame) > 0;
+    }
+
+    public double hopSeconds() {
+        return hopSeconds;
+    }
+
+    public double frameSeconds() {
+        return frameSeconds;
+    }
+
+    /** The frame whose middle lies nearest to a time. */
+    public int nearestFrame(double timeSeconds) {
+        long frame = Math.round((timeSeconds - firstSeconds) / hopSeconds);
+        return (int) Math.max(0, Math.min(frames() - 1L, frame));
+    }
+
+    /** Number of frames with rotation. */
+    public int rotatingFrames() {
+        return (int) frequencyHz.stream().filter(f -> f > 0).count();
+    }
+}

@@ -1,0 +1,32 @@
+package org.steadyshaft.signal;
+
+/**
+ * A stretch of time inside a recording.
+ *
+ * @param fromSeconds start, after the first sample
+ * @param toSeconds end; not before the start
+ */
+public record Stretch(double fromSeconds, double toSeconds) {
+    public Stretch {
+        if (!(toSeconds >= fromSeconds)) {
+            throw new IllegalArgumentException("stretch from " + fromSeconds + " s to " + toSeconds + " s");
+        }
+    }
+
+    public double durationSeconds() {
+        return toSeconds - fromSeconds;
+    }
+
+    public boolean contains(double timeSeconds) {
+        return timeSeconds >= fromSeconds && timeSeconds <= toSeconds;
+    }
+
+    public boolean overlaps(double otherFromSeconds, double otherToSeconds) {
+        return otherFromSeconds <= toSeconds && otherToSeconds >= fromSeconds;
+    }
+
+    /** The same stretch, longer by {@code seconds} at both ends. */
+    public Stretch widened(double seconds) {
+        return new Stretch(fromSeconds - seconds, toSeconds + seconds);
+    }
+}

@@ -1,0 +1,24 @@
+package org.steadyshaft.stability;
+
+import java.util.Objects;
+
+/**
+ * A short departure of the speed from its local level.
+ *
+ * @param fromSeconds where it leaves the noise
+ * @param peakSeconds where it is largest
+ * @param toSeconds where it is back in the noise
+ * @param peakPercent its size there [% of the local mean], up positive
+ * @param cause what it likely comes from
+ */
+public record Blip(double fromSeconds, double peakSeconds, double toSeconds, double peakPercent, BlipCause cause) {
+    public Blip {
+        if (!(fromSeconds <= peakSeconds) || !(peakSeconds <= toSeconds)) {
+            throw new IllegalArgumentException("blip from " + fromSeconds + " over " + peakSeconds + " to " + toSeconds);
+        }
+        if (!Double.isFinite(peakPercent) || peakPercent == 0) {
+            throw new IllegalArgumentException("blip of " + peakPercent + " %");
+        }
+        Objects.requireNonNull(cause, "cause");
+    }
+}

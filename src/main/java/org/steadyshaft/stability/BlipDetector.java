@@ -1,0 +1,219 @@
+package org.steadyshaft.stability;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import org.apache.commons.statistics.distribution.NormalDistribution;
+import org.steadyshaft.numeric.Robust;
+import org.steadyshaft.signal.SpeedTrack;
+import org.steadyshaft.signal.Stretch;
+
+/**
+ * Finds blips: ripple lines and the local level are taken out of the cycle speeds, and what then departs further than a
+ * robust spread of the rest allows is a blip. The level is a running median, so that a blip neither shifts it nor loses
+ * height by it. The threshold is set for one false blip in {@value #HOURS_A_FALSE_BLIP} hours of independent normal
+ * residuals.
+ */
+public final class BlipDetector {
+    private static final double HOURS_A_FALSE_BLIP = 20;
+
+    /** The level follows over this time; a blip must be shorter than half of it. */
+    private static final double LEVEL_SECONDS = 1.2;
+
+    /** A blip ends where it falls below this many sigma, or below this share of its peak. */
+    private static final double END_SIGMA = 2;
+
+    private static final double END_SHARE = 0.03;
+
+    /** Nothing smaller is called a blip, however quiet the record: our own figure, well below what a hand can feel. */
+    private static final double LEAST_PERCENT = 0.3;
+
+    /** Lines are followed over sections of this length, since a mains line slowly drifts in phase. */
+    private static final double LINE_SECTION_SECONDS = 4;
+
+    /** Rounds of level and search; each sees the level without the blips that the round before found. */
+    private static final int ROUNDS = 3;
+
+    /** Time before and after a blip from which the level across it is drawn. */
+    private static final double SHOULDER_SECONDS = 0.2;
+
+    /**
+     * @param lines the ripple lines to take out
+     * @return the blips; empty without a steady stretch
+     */
+    public Optional<Blips> detect(SpeedTrack track, List<Stretch> steady, List<RippleLine> lines) {
+        SteadySpeed speed = new SteadySpeed(track, steady);
+        if (speed.pieces().isEmpty()) {
+            return Optional.empty();
+        }
+        double falseChance = 1 / (HOURS_A_FALSE_BLIP * 3600 * speed.meanCycleHz());
+        double sigmas = NormalDistribution.of(0, 1).inverseSurvivalProbability(0.5 * falseChance);
+        List<Blip> events = new ArrayList<>();
+        double largestLimit = 0;
+        for (SteadySpeed.Piece piece : speed.pieces()) {
+            double[] rest = withoutLines(piece, lines);
+            double[] calm = rest.clone();
+            double[] residual = new double[0];
+            List<Departure> departures = List.of();
+            double limit = 0;
+            for (int round = 0; round < ROUNDS; round++) {
+                residual = withoutLevel(piece, rest, calm);
+                double sigma = Robust.sigma(residual);
+                limit = Math.max(LEAST_PERCENT, sigmas * sigma);
+                departures = departures(residual, sigma, limit);
+                calm = bridged(piece, rest, departures);
+            }
+            report(track, piece, residual, departures, events);
+            largestLimit = Math.max(largestLimit, limit);
+        }
+        return Optional.of(new Blips(events, speed.seconds() / 60, largestLimit));
+    }
+
+    /** A blip by indices into its piece, all three included. */
+    private record Departure(int from, int peak, int to) {}
+
+    private static double[] withoutLines(SteadySpeed.Piece piece, List<RippleLine> lines) {
+        double[] rest = piece.deviationPercent.clone();
+        for (RippleLine line : lines) {
+            if (line.frequencyHz() * LEVEL_SECONDS > 1) {
+                subtract(piece, line.frequencyHz(), rest);
+            }
+        }
+        return rest;
+    }
+
+    /** What is left of {@code rest} above the running median of {@code calm}. */
+    private static double[] withoutLevel(SteadySpeed.Piece piece, double[] rest, double[] calm) {
+        int halfWidth = (int) Math.max(3, Math.round(0.5 * LEVEL_SECONDS / piece.cycleSeconds()));
+        double[] residual = Robust.runningMedian(calm, halfWidth);
+        for (int i = 0; i < rest.length; i++) {
+            residual[i] = rest[i] - residual[i];
+        }
+        return residual;
+    }
+
+    /** A copy in which every blip, or row of blips, is bridged by a straight line from the level before to that after. */
+    private static double[] bridged(SteadySpeed.Piece piece, double[] rest, List<Departure> departures) {
+        double[] calm = rest.clone();
+        int shoulder = (int) Math.max(3, Math.round(SHOULDER_SECONDS / piece.cycleSeconds()));
+        int i = 0;
+        while (i < departures.size()) {
+            int from = Math.max(0, departures.get(i).from - 1);
+            int to = departures.get(i).to + 1;
+            while (++i < departures.size() && departures.get(i).from <= to + shoulder) {
+                to = departures.get(i).to + 1;
+            }
+            bridge(rest, calm, from, Math.min(rest.length - 1, to), shoulder);
+        }
+        return calm;
+    }
+
+    private static void bridge(double[] rest, double[] calm, int from, int to, int shoulder) {
+        double before = levelOf(rest, from - shoulder, from);
+        double after = levelOf(rest, to + 1, to + 1 + shoulder);
+        double left = Double.isNaN(before) ? after : before;
+        double right = Double.isNaN(after) ? before : after;
+        for (int i = from; i <= to && !Double.isNaN(left); i++) {
+            calm[i] = left + (right - left) * (i - from + 1.0) / (to - from + 2.0);
+        }
+    }
+
+    /** Median of a part of the values; NaN where the part lies outside them. */
+    private static double levelOf(double[] values, int from, int to) {
+        int first = Math.max(0, from);
+        int end = Math.min(values.length, to);
+        return end > first ? Robust.median(Arrays.copyOfRange(values, first, end)) : Double.NaN;
+    }
+
+    /**
+     * Subtracts a line whose amplitude and phase may slowly change: both are measured in Hann-weighted sections that
+     * overlap by half, whose weights add up to one, and each section takes off its share.
+     */
+    private static void subtract(SteadySpeed.Piece piece, double hz, double[] rest) {
+        double start = piece.stretch.fromSeconds();
+        double length = piece.stretch.durationSeconds();
+        int sections = (int) Math.max(1, Math.round(2 * length / LINE_SECTION_SECONDS));
+        double hop = length / sections;
+        double limit = 4 * Robust.sigma(rest);
+        double[] before = rest.clone();
+        for (int s = 0; s <= sections; s++) {
+            subtractSection(piece, hz, start + s * hop, hop, limit, before, rest);
+        }
+    }
+
+    private static void subtractSection(
+            SteadySpeed.Piece piece, double hz, double centre, double half, double limit, double[] before, double[] rest) {
+        int from = piece.firstNotBefore(centre - half);
+        int to = piece.firstNotBefore(centre + half);
+        double real = 0;
+        double imaginary = 0;
+        double sum = 0;
+        for (int i = from; i < to; i++) {
+            double away = piece.timeSeconds[i] - centre;
+            double weight = piece.weightSeconds[i] * (0.5 + 0.5 * Math.cos(Math.PI * away / half));
+            double value = weight * Math.max(-limit, Math.min(limit, before[i]));
+            real += value * Math.cos(2 * Math.PI * hz * away);
+            imaginary += value * Math.sin(2 * Math.PI * hz * away);
+            sum += weight;
+        }
+        for (int i = from; i < to && sum > 0; i++) {
+            double away = piece.timeSeconds[i] - centre;
+            double share = 0.5 + 0.5 * Math.cos(Math.PI * away / half);
+            double angle = 2 * Math.PI * hz * away;
+            rest[i] -= share * 2 / sum * (real * Math.cos(angle) + imaginary * Math.sin(angle));
+        }
+    }
+
+    private static List<Departure> departures(double[] residual, double sigma, double limit) {
+        List<Departure> departures = new ArrayList<>();
+        int i = 0;
+        while (i < residual.length) {
+            if (Math.abs(residual[i]) < limit) {
+                i++;
+                continue;
+            }
+            int peak = peakFrom(residual, i);
+            double sign = Math.signum(residual[peak]);
+            double stop = Math.max(END_SIGMA * sigma, Math.min(0.5 * limit, END_SHARE * Math.abs(residual[peak])));
+            int from = peak;
+            while (from > 0 && residual[from - 1] * sign > stop) {
+                from--;
+            }
+            int to = peak;
+            while (to < residual.length - 1 && residual[to + 1] * sign > stop) {
+                to++;
+            }
+            departures.add(new Departure(from, peak, to));
+            i = to + 1;
+        }
+        return departures;
+    }
+
+    private static void report(
+            SpeedTrack track,
+            SteadySpeed.Piece piece,
+            double[] residual,
+            List<Departure> departures,
+            List<Blip> events) {
+        int offset = track.firstNotBefore(piece.stretch.fromSeconds());
+        for (Departure departure : departures) {
+            double peakPercent = residual[departure.peak];
+            events.add(new Blip(
+                    track.fromSeconds(offset + departure.from),
+                    track.timeSeconds(offset + departure.peak),
+                    track.toSeconds(offset + departure.to),
+                    peakPercent,
+                    peakPercent > 0 ? BlipCause.EXTRA_CONDUCTION : BlipCause.MISSED_FIRING_OR_LOAD_TOUCH));
+        }
+    }
+
+    /** The largest departure of the same sign that follows {@code i} before the sign changes. */
+    private static int peakFrom(double[] residual, int i) {
+        int peak = i;
+        for (int j = i; j < residual.length && residual[j] * residual[i] > 0; j++) {
+            peak = Math.abs(residual[j]) > Math.abs(residual[peak]) ? j : peak;
+        }
+        return peak;
+    }
+}

@@ -1,0 +1,70 @@
+package org.steadyshaft.stability;
+
+/** Names the likely cause of a ripple line by its frequency. */
+final class CauseFinder {
+    /** The mains may stand 0.4 % off (49.8 to 50.2 Hz occur), the line's own frequency a little more. */
+    private static final double MAINS_TOLERANCE = 0.006;
+
+    private static final double SHAFT_TOLERANCE = 0.0015;
+    private static final double HIGHEST_HUNTING_HZ = 10;
+    private static final double HUNTING_SHARE_OF_SHAFT = 0.25;
+    private static final int MOST_MAINS_MULTIPLES = 6;
+
+    /** A cause and how sure it is. */
+    record Verdict(RippleCause cause, Certainty certainty) {}
+
+    private final double mainsHz;
+    private final double shaftHz;
+    private final double cycleHz;
+    private final double resolutionHz;
+
+    /** @param resolutionHz how close two frequencies must be to be the same for want of resolution */
+    CauseFinder(double mainsHz, double shaftHz, double cycleHz, double resolutionHz) {
+        this.mainsHz = mainsHz;
+        this.shaftHz = shaftHz;
+        this.cycleHz = cycleHz;
+        this.resolutionHz = resolutionHz;
+    }
+
+    Verdict causeOf(double frequencyHz) {
+        boolean shaft = atShaftOrder(frequencyHz);
+        for (int multiple = 1; multiple <= MOST_MAINS_MULTIPLES; multiple++) {
+            if (2 * multiple * mainsHz <= cycleHz && near(frequencyHz, multiple * mainsHz, MAINS_TOLERANCE)) {
+                return new Verdict(mainsCause(multiple), shaft ? Certainty.LOW : Certainty.HIGH);
+            }
+        }
+        if (folds(frequencyHz, 2)) {
+            return new Verdict(RippleCause.FOLDED_TWICE_MAINS, Certainty.LOW);
+        }
+        if (folds(frequencyHz, 1)) {
+            return new Verdict(RippleCause.FOLDED_MAINS, Certainty.LOW);
+        }
+        if (shaft) {
+            return new Verdict(RippleCause.SHAFT, Certainty.MEDIUM);
+        }
+        if (frequencyHz < Math.min(HIGHEST_HUNTING_HZ, HUNTING_SHARE_OF_SHAFT * shaftHz)) {
+            return new Verdict(RippleCause.HUNTING, Certainty.MEDIUM);
+        }
+        return new Verdict(RippleCause.UNKNOWN, Certainty.LOW);
+    }
+
+    private static RippleCause mainsCause(int multiple) {
+        return multiple == 1 ? RippleCause.MAINS : multiple == 2 ? RippleCause.TWICE_MAINS : RippleCause.MAINS_MULTIPLE;
+    }
+
+    private boolean atShaftOrder(double frequencyHz) {
+        double order = Math.rint(frequencyHz / shaftHz);
+        return order >= 1 && near(frequencyHz, order * shaftHz, SHAFT_TOLERANCE);
+    }
+
+    private boolean folds(double frequencyHz, int multiple) {
+        double source = multiple * mainsHz;
+        double folded = Folding.foldedHz(source, cycleHz);
+        return 2 * source > cycleHz
+                && Math.abs(frequencyHz - folded) <= Math.max(MAINS_TOLERANCE * source, resolutionHz);
+    }
+
+    private boolean near(double frequencyHz, double expectedHz, double tolerance) {
+        return Math.abs(frequencyHz - expectedHz) <= Math.max(tolerance * expectedHz, resolutionHz);
+    }
+}
