@@ -84,11 +84,7 @@ record FirstPass(
             levels.finish();
             FundamentalTrack track = tracker.track();
             return new FirstPass(
-                    channel,
-                    levels,
-                    track,
-                    hum.amplitude(),
-                    new RotationJudge(mainsHz).refusal(levels, track));
+                    channel, levels, track, hum.amplitude(), new RotationJudge(mainsHz).refusal(levels, track));
         }
     }
 

@@ -37,8 +37,9 @@ public final class Recordings {
             byte[] magic = firstBytes(file);
             return switch (Magic.of(magic)) {
                 case WAV -> WavSource.open(file, name);
-                case OTHER_BINARY -> throw new CaptureException(name + ": holds neither a WAV recording nor text (it begins"
-                        + " with the bytes " + hex(magic) + "); expected WAV, or text as a scope exports it");
+                case OTHER_BINARY ->
+                    throw new CaptureException(name + ": holds neither a WAV recording nor text (it begins"
+                            + " with the bytes " + hex(magic) + "); expected WAV, or text as a scope exports it");
                 case TEXT -> TextSource.open(file, name, options);
             };
         } catch (AccessDeniedException e) {

@@ -2,7 +2,6 @@ package org.steadyshaft.capture;
 
 import java.io.IOException;
 import java.io.Reader;
-import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -93,8 +92,8 @@ public record RunSheet(List<Row> rows) {
                         .get()
                         .parse(reader)) {
             if (!parser.getHeaderMap().containsKey(FILE)) {
-                throw new CaptureException(sheet + ":1: found the columns " + parser.getHeaderNames()
-                        + "; expected one called 'file'");
+                throw new CaptureException(
+                        sheet + ":1: found the columns " + parser.getHeaderNames() + "; expected one called 'file'");
             }
             for (CSVRecord record : parser) {
                 if (!cell(record, FILE).isEmpty()) {

@@ -40,11 +40,14 @@ final class TextBytes {
             raw.mark(4);
             byte[] magic = raw.readNBytes(2);
             raw.reset();
-            InputStream in = isGzip(magic) ? new BufferedInputStream(new GZIPInputStream(raw, LOOK_BYTES), LOOK_BYTES) : raw;
+            InputStream in =
+                    isGzip(magic) ? new BufferedInputStream(new GZIPInputStream(raw, LOOK_BYTES), LOOK_BYTES) : raw;
             in.mark(LOOK_BYTES);
             byte[] start = in.readNBytes(LOOK_BYTES - 1);
             in.reset();
-            boolean marked = start.length >= 3 && (start[0] & 0xFF) == 0xEF && (start[1] & 0xFF) == 0xBB
+            boolean marked = start.length >= 3
+                    && (start[0] & 0xFF) == 0xEF
+                    && (start[1] & 0xFF) == 0xBB
                     && (start[2] & 0xFF) == 0xBF;
             in.skipNBytes(marked ? 3 : 0);
             return new InputStreamReader(in, charset(start));

@@ -128,7 +128,9 @@ final class TextLayoutFinder {
         int seen = 0;
         for (int i = table.first; i < lines.size(); i++) {
             if (!lines.get(i).isBlank() && seen++ == row) {
-                return table.cells.number(table.cells.cell(lines.get(i), column)).orElse(0);
+                return table.cells
+                        .number(table.cells.cell(lines.get(i), column))
+                        .orElse(0);
             }
         }
         return 0;
@@ -152,7 +154,9 @@ final class TextLayoutFinder {
         for (int i = table.first - 1; i >= 0; i--) {
             List<String> cells = table.cells.split(uncommented(lines.get(i)));
             boolean units = cells.stream().allMatch(c -> c.isEmpty() || isUnit(bracketless(c)));
-            if (!units && cells.size() == table.columns && (table.columns > 1 || !cells.get(0).contains(":"))) {
+            if (!units
+                    && cells.size() == table.columns
+                    && (table.columns > 1 || !cells.get(0).contains(":"))) {
                 remarks.add("column names from line " + (i + 1));
                 return cells;
             }
@@ -197,10 +201,13 @@ final class TextLayoutFinder {
 
     private OptionalInt timeColumn(Table table, List<String> names, List<Optional<String>> units) {
         for (int c = 0; c < table.columns && table.columns > 1; c++) {
-            boolean unit = units.get(c).isPresent() && Units.seconds(units.get(c).get()).isPresent();
-            boolean named = TIME_NAME.matcher(names.get(c)).find() && units.get(c).map(Units::volts).isEmpty();
+            boolean unit = units.get(c).isPresent()
+                    && Units.seconds(units.get(c).get()).isPresent();
+            boolean named = TIME_NAME.matcher(names.get(c)).find()
+                    && units.get(c).map(Units::volts).isEmpty();
             if (unit || named || c == 0 && increases(table, 0)) {
-                remarks.add("times in column " + (c + 1) + (unit ? " (unit " + units.get(c).get() + ")" : ""));
+                remarks.add("times in column " + (c + 1)
+                        + (unit ? " (unit " + units.get(c).get() + ")" : ""));
                 return OptionalInt.of(c);
             }
         }
@@ -209,7 +216,8 @@ final class TextLayoutFinder {
 
     /** A column 0, 1, 2, ... that is not called a time counts samples. */
     private boolean countsSamples(Table table, int column, List<String> names, List<Optional<String>> units) {
-        if (units.get(column).isPresent() || TIME_NAME.matcher(names.get(column)).find()) {
+        if (units.get(column).isPresent()
+                || TIME_NAME.matcher(names.get(column)).find()) {
             return INDEX_NAME.matcher(names.get(column)).find();
         }
         for (int row = 0; row < table.rows; row++) {
@@ -234,7 +242,8 @@ final class TextLayoutFinder {
             }
             for (String part : line.split("[=:;,\\t]")) {
                 Optional<Units.Quantity> quantity = Units.quantity(part.replace("\"", ""), '.');
-                OptionalDouble interval = quantity.isPresent() ? interval(quantity.get(), rate) : OptionalDouble.empty();
+                OptionalDouble interval =
+                        quantity.isPresent() ? interval(quantity.get(), rate) : OptionalDouble.empty();
                 if (interval.isPresent()) {
                     remarks.add((rate ? "sample rate" : "interval") + " from line " + (i + 1));
                     return interval;
@@ -246,9 +255,7 @@ final class TextLayoutFinder {
 
     private static OptionalDouble interval(Units.Quantity quantity, boolean rate) {
         String unit = quantity.unit().toLowerCase(Locale.ROOT);
-        OptionalDouble factor = unit.isEmpty()
-                ? OptionalDouble.of(1)
-                : rate ? Units.hertz(unit) : Units.seconds(unit);
+        OptionalDouble factor = unit.isEmpty() ? OptionalDouble.of(1) : rate ? Units.hertz(unit) : Units.seconds(unit);
         if (factor.isEmpty() || !(quantity.value() * factor.getAsDouble() > 0)) {
             return OptionalDouble.empty();
         }

@@ -103,8 +103,9 @@ public final class TextSource implements SampleSource {
         if (layout.interval().isPresent()) {
             return layout.interval().getAsDouble();
         }
-        throw new CaptureException(name + ":" + layout.firstDataLine() + ": found voltages but no times, interval or sample"
-                + " rate; give the rate of the recording with --sample-rate");
+        throw new CaptureException(
+                name + ":" + layout.firstDataLine() + ": found voltages but no times, interval or sample"
+                        + " rate; give the rate of the recording with --sample-rate");
     }
 
     @Override
@@ -134,12 +135,11 @@ public final class TextSource implements SampleSource {
 
     @Override
     public SampleFormat format() {
-        String separator =
-                switch (layout.cells().separator()) {
-                    case '\t' -> "tab";
-                    case ' ' -> "blanks";
-                    default -> "'" + layout.cells().separator() + "'";
-                };
+        String separator = switch (layout.cells().separator()) {
+            case '\t' -> "tab";
+            case ' ' -> "blanks";
+            default -> "'" + layout.cells().separator() + "'";
+        };
         return new SampleFormat(
                 "text",
                 "separated by " + separator + (layout.cells().decimalMark() == ',' ? ", decimal comma" : ""),

@@ -91,8 +91,6 @@ final class Units {
             return Optional.empty();
         }
         OptionalDouble value = new Cells(';', decimalMark).number(matcher.group(1));
-        return value.isPresent()
-                ? Optional.of(new Quantity(value.getAsDouble(), matcher.group(2)))
-                : Optional.empty();
+        return value.isPresent() ? Optional.of(new Quantity(value.getAsDouble(), matcher.group(2))) : Optional.empty();
     }
 }

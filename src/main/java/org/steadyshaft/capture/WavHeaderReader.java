@@ -24,7 +24,20 @@ final class WavHeaderReader {
 
     /** Names of codes that are refused, by their number in the format chunk. */
     private static final Map<Integer, String> REFUSED = Map.of(
-            2, "ADPCM", 6, "A-law", 7, "mu-law", 0x11, "IMA ADPCM", 0x31, "GSM 6.10", 0x50, "MPEG", 0x55, "MPEG layer 3");
+            2,
+            "ADPCM",
+            6,
+            "A-law",
+            7,
+            "mu-law",
+            0x11,
+            "IMA ADPCM",
+            0x31,
+            "GSM 6.10",
+            0x50,
+            "MPEG",
+            0x55,
+            "MPEG layer 3");
 
     private final FileChannel file;
     private final String name;
@@ -60,7 +73,8 @@ final class WavHeaderReader {
             }
             at += 8 + size + (size & 1);
         }
-        throw new CaptureException(name + ": no data chunk in " + fileBytes + " bytes; expected one after the format chunk");
+        throw new CaptureException(
+                name + ": no data chunk in " + fileBytes + " bytes; expected one after the format chunk");
     }
 
     private WavHeader header(String container, long dataOffset, long size) throws CaptureException {

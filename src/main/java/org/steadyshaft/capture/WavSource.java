@@ -92,7 +92,8 @@ public final class WavSource implements SampleSource {
         Reader(FileChannel channel) {
             this.channel = channel;
             int frames = Math.max(1, BUFFER_BYTES / header.frameBytes());
-            this.buffer = ByteBuffer.allocateDirect(frames * header.frameBytes()).order(ByteOrder.LITTLE_ENDIAN);
+            this.buffer =
+                    ByteBuffer.allocateDirect(frames * header.frameBytes()).order(ByteOrder.LITTLE_ENDIAN);
         }
 
         @Override
@@ -104,7 +105,13 @@ public final class WavSource implements SampleSource {
             }
             fill(frames);
             for (int c = 0; c < header.channels(); c++) {
-                header.encoding().decode(buffer, frames, header.frameBytes(), c * header.encoding().bytes(), block[c]);
+                header.encoding()
+                        .decode(
+                                buffer,
+                                frames,
+                                header.frameBytes(),
+                                c * header.encoding().bytes(),
+                                block[c]);
                 if (header.encoding().isFloat()) {
                     refuseNonNumbers(block[c], frames, c);
                 }

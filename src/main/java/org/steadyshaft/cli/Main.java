@@ -1,20 +1,95 @@
 package org.steadyshaft.cli;
 
-import java.nio.file.*;
-import java.util.*;
-import org.steadyshaft.capture.*;
-import org.steadyshaft.analysis.*;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Set;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
 
-public final class Main {
+/** The program. Without the name of a command it analyses. */
+@Command(
+        name = "steadyshaft",
+        description = {
+            "Judges from recordings of its tacho voltage how fast and how steadily a universal motor turns.",
+            "Without a command it analyses; without inputs it analyses recordings/run-sheet.csv."
+        },
+        synopsisSubcommandLabel = "[analyse | inspect | simulate]",
+        mixinStandardHelpOptions = true,
+        versionProvider = Main.Version.class,
+        subcommands = {AnalyseCommand.class, InspectCommand.class, SimulateCommand.class},
+        footer = {
+            "",
+            "Exit status: 0 all well, 1 some capture unusable, 2 wrong usage.",
+            "Mains can kill: see the safety part of README.md before you connect anything."
+        })
+public final class Main implements Runnable {
+    static final int WRONG_USAGE = 2;
+    private static final Set<String> FOR_ALL_COMMANDS = Set.of("-h", "--help", "-V", "--version");
+
+    @Spec
+    private CommandSpec spec;
+
     private Main() {}
 
-    public static void main(String[] args) throws Exception {
-        for (String a : args) {
-            long t0 = System.nanoTime();
-            var s = Recordings.open(Path.of(a), a, ReadOptions.NONE);
-            var o = new CaptureAnalyser(new AnalysisSettings(8, AnalysisSettings.PolePairsFrom.ASSUMED, 50, Optional.empty())).analyse(s, "", CaptureLabel.NONE);
-            System.out.println(a + " " + (System.nanoTime() - t0) / 1000000 + " ms " + o.grade() + " " + o.findings());
-            o.rotation().ifPresent(r -> { System.out.println("  " + r.speed()); System.out.println("  " + r.pattern().map(p -> p.pitchDeviationPercent().stream().boxed().toList()) + " steady " + r.steady()); System.out.println("  " + r.ripple()); r.spectrum().lines().forEach(l -> System.out.println("     " + l)); r.blips().ifPresent(b -> { System.out.println("  limit " + b.smallestPercent()); b.events().forEach(e -> System.out.println("     " + e)); }); });
+    public static void main(String[] args) {
+        System.setProperty("java.awt.headless", "true");
+        PrintWriter out = new PrintWriter(System.out, true, StandardCharsets.UTF_8);
+        PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
+        int status = run(out, err, args);
+        if (status != 0) {
+            System.exit(status);
+        }
+    }
+
+    /** Runs a command line; gives the exit status and never exits. */
+    static int run(PrintWriter out, PrintWriter err, String... args) {
+        CommandLine commandLine = new CommandLine(new Main())
+                .setOut(out)
+                .setErr(err)
+                .setCaseInsensitiveEnumValuesAllowed(true)
+                .setUsageHelpAutoWidth(false)
+                .setUsageHelpWidth(100)
+                .setParameterExceptionHandler(Main::wrongUsage);
+        int status = commandLine.execute(withDefaultCommand(commandLine, args));
+        out.flush();
+        err.flush();
+        return status;
+    }
+
+    private static String[] withDefaultCommand(CommandLine commandLine, String[] args) {
+        String first = args.length == 0 ? "" : args[0];
+        if (commandLine.getSubcommands().containsKey(first) || FOR_ALL_COMMANDS.contains(first)) {
+            return args;
+        }
+        List<String> all = new ArrayList<>(List.of("analyse"));
+        all.addAll(Arrays.asList(args));
+        return all.toArray(String[]::new);
+    }
+
+    private static int wrongUsage(ParameterException e, String[] args) {
+        PrintWriter err = e.getCommandLine().getErr();
+        err.println("steadyshaft: " + e.getMessage());
+        err.println("Try 'steadyshaft " + e.getCommandLine().getCommandName() + " --help'.");
+        return WRONG_USAGE;
+    }
+
+    @Override
+    public void run() {
+        throw new ParameterException(spec.commandLine(), "missing command");
+    }
+
+    /** The version that the build wrote into the jar. */
+    static final class Version implements CommandLine.IVersionProvider {
+        @Override
+        public String[] getVersion() {
+            String version = Main.class.getPackage().getImplementationVersion();
+            return new String[] {"steadyshaft " + (version == null ? "(not from a jar)" : version)};
         }
     }
 }

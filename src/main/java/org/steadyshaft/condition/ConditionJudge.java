@@ -48,11 +48,7 @@ public final class ConditionJudge {
      * @param cycles good cycles found
      */
     public List<Finding> judge(
-            LevelSurvey survey,
-            FundamentalTrack track,
-            List<Stretch> gaps,
-            OptionalDouble humAmplitude,
-            int cycles) {
+            LevelSurvey survey, FundamentalTrack track, List<Stretch> gaps, OptionalDouble humAmplitude, int cycles) {
         double[] amplitudes = rotating(track, track::amplitude);
         double[] frequencies = rotating(track, track::frequencyHz);
         double amplitude = Robust.median(amplitudes);
@@ -84,8 +80,7 @@ public final class ConditionJudge {
                             "The recording stands still for %.0f ms at %.3f s: samples were lost, the shaft did not stop."
                                     + " The gap is left out of every figure. Close other programs while recording, or"
                                     + " record to a faster disk.",
-                            1000 * gap.durationSeconds(),
-                            gap.fromSeconds()),
+                            1000 * gap.durationSeconds(), gap.fromSeconds()),
                     gap));
         }
     }
@@ -112,22 +107,25 @@ public final class ConditionJudge {
     private void level(LevelSurvey survey, double amplitude, List<Finding> findings) {
         double step = format.step().orElse(survey.step());
         boolean fewSteps = step > 0 && amplitude < LOW_LEVEL_STEPS * step;
-        boolean farBelow = format.fullScale().isPresent() && amplitude < LOW_LEVEL_SHARE * format.fullScale().getAsDouble();
+        boolean farBelow = format.fullScale().isPresent()
+                && amplitude < LOW_LEVEL_SHARE * format.fullScale().getAsDouble();
         if (fewSteps || farBelow) {
             findings.add(Finding.caution(
                     FindingCode.LOW_LEVEL,
                     say(
                             "The tacho reaches only %.3g %s, %.0f of the recorder's smallest steps: each crossing is"
                                     + " rounded. Turn the gain up or choose a finer range.",
-                            amplitude,
-                            format.unit(),
-                            step > 0 ? amplitude / step : 0)));
+                            amplitude, format.unit(), step > 0 ? amplitude / step : 0)));
         }
     }
 
     private static void noise(FundamentalTrack track, List<Finding> findings) {
-        double[] decibel = rotating(track, i -> 20
-                * Math.log10(track.amplitude(i) / Math.sqrt(2) / Math.max(track.noise(i), 1e-9 * track.amplitude(i))));
+        double[] decibel = rotating(
+                track,
+                i -> 20
+                        * Math.log10(track.amplitude(i)
+                                / Math.sqrt(2)
+                                / Math.max(track.noise(i), 1e-9 * track.amplitude(i))));
         double median = Robust.median(decibel);
         if (median < LOW_SNR_DECIBEL) {
             findings.add(Finding.caution(
@@ -135,8 +133,7 @@ public final class ConditionJudge {
                     say(
                             "The noise lies only %.0f dB below the tacho; below %.0f dB every figure of steadiness is"
                                     + " mostly noise. Shorten or shield the lead, twist its wires, raise the gain.",
-                            median,
-                            LOW_SNR_DECIBEL)));
+                            median, LOW_SNR_DECIBEL)));
         }
     }
 
@@ -150,8 +147,7 @@ public final class ConditionJudge {
                         + " difference between the tacho's and the mains frequency. Twist the tacho's wires, keep them"
                         + " away from the motor's leads, use one earth point only.",
                 100 * ratio);
-        findings.add(
-                ratio < HUM_DOUBT ? Finding.note(FindingCode.HUM, text) : Finding.caution(FindingCode.HUM, text));
+        findings.add(ratio < HUM_DOUBT ? Finding.note(FindingCode.HUM, text) : Finding.caution(FindingCode.HUM, text));
     }
 
     private static void offset(LevelSurvey survey, double amplitude, List<Finding> findings) {
@@ -173,8 +169,7 @@ public final class ConditionJudge {
                     say(
                             "At the fastest only %.1f samples fall on a cycle of the tacho. Record with a sample rate of"
                                     + " %.0f Hz or more.",
-                            sampleRateHz / highest,
-                            10 * highest)));
+                            sampleRateHz / highest, 10 * highest)));
         }
     }
 

@@ -34,8 +34,9 @@ public final class RotationJudge {
                             + " hundred cycles of the tacho."));
         }
         if (survey.largest() == survey.smallest()) {
-            return Optional.of(noRotation("Every sample has the same value: nothing reached the recorder. Check the lead,"
-                    + " the chosen input and its gain."));
+            return Optional.of(
+                    noRotation("Every sample has the same value: nothing reached the recorder. Check the lead,"
+                            + " the chosen input and its gain."));
         }
         int rotating = track.rotatingFrames();
         if (rotating < Math.min(FEWEST_FRAMES, track.frames())) {

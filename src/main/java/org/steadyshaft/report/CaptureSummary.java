@@ -1,5 +1,7 @@
 package org.steadyshaft.report;
 
+import java.net.URLEncoder;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -65,6 +67,11 @@ public record CaptureSummary(
         return grade != Grade.UNUSABLE;
     }
 
+    /** Address of the capture's page, seen from the index. */
+    public String href() {
+        return URLEncoder.encode(folder, StandardCharsets.UTF_8).replace("+", "%20") + "/report.html";
+    }
+
     public String gradeWord() {
         return grade.name().toLowerCase(Locale.ROOT);
     }
@@ -80,11 +87,14 @@ public record CaptureSummary(
     }
 
     public String speedText() {
-        return figures.map(f -> Numbers.withUncertainty(f.meanRpm, f.expandedRpm)).orElse("");
+        return figures.map(f -> Numbers.withUncertainty(f.meanRpm, f.expandedRpm))
+                .orElse("");
     }
 
     public String rmsText() {
-        return figures.flatMap(Figures::rmsPercent).map(v -> Numbers.significant(v, 3)).orElse("");
+        return figures.flatMap(Figures::rmsPercent)
+                .map(v -> Numbers.significant(v, 3))
+                .orElse("");
     }
 
     public String peakToPeakText() {
@@ -128,10 +138,14 @@ public record CaptureSummary(
                 figures.map(f -> Numbers.machine(f.meanRpm)).orElse(""),
                 figures.map(f -> Numbers.machine(f.expandedRpm)).orElse(""),
                 figures.flatMap(Figures::rmsPercent).map(Numbers::machine).orElse(""),
-                figures.flatMap(Figures::peakToPeakPercent).map(Numbers::machine).orElse(""),
+                figures.flatMap(Figures::peakToPeakPercent)
+                        .map(Numbers::machine)
+                        .orElse(""),
                 blipsText(),
                 figures.flatMap(Figures::blipsPerMinute).map(Numbers::machine).orElse(""),
-                String.join(" ", findings.stream().map(f -> f.code().name()).distinct().toList()),
+                String.join(
+                        " ",
+                        findings.stream().map(f -> f.code().name()).distinct().toList()),
                 label.note()));
         others.forEach(column -> cells.add(label.others().getOrDefault(column, "")));
         return cells;

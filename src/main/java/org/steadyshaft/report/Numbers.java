@@ -31,14 +31,13 @@ final class Numbers {
             return "0";
         }
         BigDecimal rounded = new BigDecimal(value).round(new MathContext(digits, RoundingMode.HALF_EVEN));
-        return rounded.setScale(Math.max(0, rounded.scale()), RoundingMode.UNNECESSARY).toPlainString();
+        return rounded.setScale(Math.max(0, rounded.scale()), RoundingMode.UNNECESSARY)
+                .toPlainString();
     }
 
     /** A speed with its uncertainty's last two digits, for example "437.710 ± 0.025". */
     static String withUncertainty(double value, double uncertainty) {
-        int decimals = uncertainty > 0
-                ? (int) Math.max(0, Math.min(6, 1 - Math.floor(Math.log10(uncertainty))))
-                : 3;
+        int decimals = uncertainty > 0 ? (int) Math.max(0, Math.min(6, 1 - Math.floor(Math.log10(uncertainty)))) : 3;
         return fixed(value, decimals) + " \u00B1 " + fixed(uncertainty, decimals);
     }
 }

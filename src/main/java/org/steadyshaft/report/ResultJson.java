@@ -108,7 +108,8 @@ final class ResultJson {
         if (rotation.pattern().isPresent()) {
             json.writeObjectFieldStart("polePattern");
             json.writeArrayFieldStart("pitchDeviationPercent");
-            for (double deviation : rotation.pattern().get().pitchDeviationPercent().toArray()) {
+            for (double deviation :
+                    rotation.pattern().get().pitchDeviationPercent().toArray()) {
                 json.writeNumber(Numbers.machine(deviation));
             }
             json.writeEndArray();

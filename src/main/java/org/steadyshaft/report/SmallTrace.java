@@ -17,30 +17,23 @@ final class SmallTrace {
     /** SVG path data; the scale runs from the lowest to the highest speed, but spans 4 % of the highest at least. */
     String path() {
         Columns columns = Columns.of(track, WIDTH);
-        double low = Double.POSITIVE_INFINITY;
-        double high = 0;
-        for (int c = 0; c < columns.count(); c++) {
-            low = columns.filled(c) ? Math.min(low, columns.low(c)) : low;
-            high = columns.filled(c) ? Math.max(high, columns.high(c)) : high;
-        }
+        double low = columns.lowest();
+        double high = columns.highest();
         double span = Math.max(high - low, 0.04 * high);
         double bottom = 0.5 * (high + low) - 0.5 * span;
+        double scale = (double) WIDTH / columns.count();
         StringBuilder path = new StringBuilder();
-        boolean pen = false;
         for (int c = 0; c < columns.count(); c++) {
-            if (!columns.filled(c)) {
-                pen = false;
-                continue;
+            if (columns.filled(c)) {
+                path.append(String.format(
+                        Locale.ROOT,
+                        "%s%.1f %.1fL%.1f %.1f",
+                        columns.afterGap(c) ? "M" : "L",
+                        c * scale,
+                        HEIGHT - HEIGHT * (columns.low(c) - bottom) / span,
+                        c * scale,
+                        HEIGHT - HEIGHT * (columns.high(c) - bottom) / span));
             }
-            path.append(String.format(
-                    Locale.ROOT,
-                    "%s%d %.1fL%d %.1f",
-                    pen ? "L" : "M",
-                    c,
-                    HEIGHT - HEIGHT * (columns.low(c) - bottom) / span,
-                    c,
-                    HEIGHT - HEIGHT * (columns.high(c) - bottom) / span));
-            pen = true;
         }
         return path.toString();
     }

@@ -40,4 +40,9 @@ final class WholeFiles {
             Files.deleteIfExists(part);
         }
     }
+
+    /** Takes away a file of an earlier run that no longer holds. */
+    static void remove(Path file) throws IOException {
+        Files.deleteIfExists(file);
+    }
 }

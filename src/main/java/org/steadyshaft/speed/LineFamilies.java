@@ -89,8 +89,8 @@ final class LineFamilies {
         for (int j = 0; j < lines; j++) {
             long order = Math.round(lineHz[j] / lineHz[i]);
             double off = Math.abs(lineHz[j] - order * lineHz[i]);
-            boolean member = order >= 1 && order <= MOST_HARMONICS
-                    && off <= Math.max(1.5 * binHz, FAMILY_TOLERANCE * lineHz[j]);
+            boolean member =
+                    order >= 1 && order <= MOST_HARMONICS && off <= Math.max(1.5 * binHz, FAMILY_TOLERANCE * lineHz[j]);
             if (member) {
                 sum += lineMagnitude[j] * lineMagnitude[j];
                 strongest = Math.max(strongest, lineMagnitude[j]);
@@ -107,7 +107,8 @@ final class LineFamilies {
             int to = Math.min(last + 1, 2 * from);
             int wide = Math.max(0, 32 - (to - from)) / 2;
             double floor = CLEAR_OF_NOISE
-                    * Math.max(median(power, Math.max(1, from - wide), Math.min(last + 1, to + wide)), Double.MIN_NORMAL);
+                    * Math.max(
+                            median(power, Math.max(1, from - wide), Math.min(last + 1, to + wide)), Double.MIN_NORMAL);
             for (int k = from; k < to; k++) {
                 if (power[k] > floor && power[k] > power[k - 1] && power[k] >= power[k + 1]) {
                     insert(HannPeak.at(power, k));

@@ -85,10 +85,11 @@ public final class MeanSpeedMeter {
         int count = 0;
         for (int i = from + 1; i + 1 < to; i++) {
             if (track.follows(i) && track.follows(i + 1)) {
-                // lengths as they would be at even poles and constant speed: second differences of these are third ones of times
+                // lengths as they would be at even poles and constant speed: second differences of these are third ones
+                // of times
                 double scale = track.durationSeconds(i) * track.speedRpm(i);
-                third[count++] = scale
-                        * (1 / track.speedRpm(i + 1) - 2 / track.speedRpm(i) + 1 / track.speedRpm(i - 1));
+                third[count++] =
+                        scale * (1 / track.speedRpm(i + 1) - 2 / track.speedRpm(i) + 1 / track.speedRpm(i - 1));
             }
         }
         if (count < 3) {
@@ -98,9 +99,7 @@ public final class MeanSpeedMeter {
         for (int i = 0; i < count; i++) {
             used[i] = Math.abs(used[i]);
         }
-        return RobustConstants.MAD_TO_SIGMA
-                * Robust.median(used)
-                / Math.sqrt(THIRD_DIFFERENCE_GAIN);
+        return RobustConstants.MAD_TO_SIGMA * Robust.median(used) / Math.sqrt(THIRD_DIFFERENCE_GAIN);
     }
 
     private void compare(SpeedTrack track, FundamentalTrack spectral, Moments spectralRpm, Moments differencePercent) {

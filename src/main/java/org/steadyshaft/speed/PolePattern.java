@@ -13,7 +13,8 @@ import org.steadyshaft.signal.DoubleSeries;
 public record PolePattern(DoubleSeries pitchDeviationPercent, double standardErrorPercent, int turns) {
     public PolePattern {
         if (!(standardErrorPercent >= 0) || turns < 1) {
-            throw new IllegalArgumentException("pattern with error " + standardErrorPercent + " from " + turns + " turns");
+            throw new IllegalArgumentException(
+                    "pattern with error " + standardErrorPercent + " from " + turns + " turns");
         }
     }
 
@@ -24,7 +25,8 @@ public record PolePattern(DoubleSeries pitchDeviationPercent, double standardErr
 
     /** Root mean square of the deviations [%]. */
     public double rmsPercent() {
-        return Math.sqrt(pitchDeviationPercent.stream().map(d -> d * d).average().orElse(0));
+        return Math.sqrt(
+                pitchDeviationPercent.stream().map(d -> d * d).average().orElse(0));
     }
 
     /** Largest deviation [%], without sign. */

@@ -44,7 +44,8 @@ public final class PolePatternLearner {
             turns = Math.min(turns, ratios[position].length);
         }
         double mean = Arrays.stream(pitch).average().orElse(1);
-        double[] deviationPercent = Arrays.stream(pitch).map(v -> 100 * (v / mean - 1)).toArray();
+        double[] deviationPercent =
+                Arrays.stream(pitch).map(v -> 100 * (v / mean - 1)).toArray();
         PolePattern pattern = new PolePattern(DoubleSeries.of(deviationPercent), 100 * errors / poles, turns);
         return pattern.rmsPercent() > CLEAR_OF_CHANCE * pattern.standardErrorPercent()
                 ? Optional.of(pattern)

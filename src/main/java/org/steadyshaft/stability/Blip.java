@@ -14,7 +14,8 @@ import java.util.Objects;
 public record Blip(double fromSeconds, double peakSeconds, double toSeconds, double peakPercent, BlipCause cause) {
     public Blip {
         if (!(fromSeconds <= peakSeconds) || !(peakSeconds <= toSeconds)) {
-            throw new IllegalArgumentException("blip from " + fromSeconds + " over " + peakSeconds + " to " + toSeconds);
+            throw new IllegalArgumentException(
+                    "blip from " + fromSeconds + " over " + peakSeconds + " to " + toSeconds);
         }
         if (!Double.isFinite(peakPercent) || peakPercent == 0) {
             throw new IllegalArgumentException("blip of " + peakPercent + " %");

@@ -143,7 +143,13 @@ public final class BlipDetector {
     }
 
     private static void subtractSection(
-            SteadySpeed.Piece piece, double hz, double centre, double half, double limit, double[] before, double[] rest) {
+            SteadySpeed.Piece piece,
+            double hz,
+            double centre,
+            double half,
+            double limit,
+            double[] before,
+            double[] rest) {
         int from = piece.firstNotBefore(centre - half);
         int to = piece.firstNotBefore(centre + half);
         double real = 0;

@@ -261,8 +261,7 @@ public final class LineFinder {
                 / averaged.inverseCumulativeProbability(0.5);
     }
 
-    private static RippleLine line(
-            List<Section> sections, int peak, double floor, double cycleHz, CauseFinder causes) {
+    private static RippleLine line(List<Section> sections, int peak, double floor, double cycleHz, CauseFinder causes) {
         double binHz = 1 / sections.get(0).seconds;
         double hz = new BrentOptimizer(1e-9, 1e-6)
                 .optimize(

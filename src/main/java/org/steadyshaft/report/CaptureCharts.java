@@ -1,0 +1,294 @@
+package org.steadyshaft.report;
+
+import java.awt.BasicStroke;
+import java.awt.Font;
+import java.awt.geom.Ellipse2D;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.jfree.chart.JFreeChart;
+import org.jfree.chart.annotations.XYTextAnnotation;
+import org.jfree.chart.axis.LogAxis;
+import org.jfree.chart.axis.NumberAxis;
+import org.jfree.chart.axis.NumberTickUnitSource;
+import org.jfree.chart.axis.ValueAxis;
+import org.jfree.chart.plot.IntervalMarker;
+import org.jfree.chart.plot.XYPlot;
+import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
+import org.jfree.chart.ui.Layer;
+import org.jfree.chart.ui.RectangleInsets;
+import org.jfree.chart.ui.TextAnchor;
+import org.jfree.data.xy.XYSeries;
+import org.jfree.data.xy.XYSeriesCollection;
+import org.steadyshaft.analysis.Outcome;
+import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.analysis.WaveformExtract;
+import org.steadyshaft.signal.FundamentalTrack;
+import org.steadyshaft.signal.Stretch;
+import org.steadyshaft.signal.Tachometer;
+import org.steadyshaft.stability.Blip;
+import org.steadyshaft.stability.Blips;
+import org.steadyshaft.stability.RippleLine;
+import org.steadyshaft.stability.RippleSpectrum;
+
+/** The charts of a capture's page. */
+public final class CaptureCharts {
+    /** A chart in a page: the SVG element and the words under it. */
+    public record Chart(String svg, String heading, String caption) {}
+
+    private static final int WIDTH = 860;
+    private static final int HEIGHT = 300;
+    private static final int COLUMNS = 900;
+    private static final int MOST_LABELS = 4;
+    private static final double SPECTRUM_DECADES = 1e-4;
+    private static final Font AXIS_FONT = new Font(Font.SANS_SERIF, Font.PLAIN, 13);
+    private static final Font TICK_FONT = new Font(Font.SANS_SERIF, Font.PLAIN, 12);
+
+    private CaptureCharts() {}
+
+    static Chart waveform(Outcome.Analysed outcome) {
+        WaveformExtract extract = outcome.extract();
+        XYSeries series = new XYSeries("waveform", false, true);
+        for (int i = 0; i < extract.values().size(); i++) {
+            series.add(
+                    extract.fromSeconds() + i / extract.sampleRateHz(),
+                    extract.values().get(i));
+        }
+        double low = extract.values().stream().min().orElse(0);
+        double high = extract.values().stream().max().orElse(0);
+        String unit = outcome.source().format().unit();
+        XYPlot plot = plot(axis("time in s"), axis(unit.equals("FS") ? "part of full scale" : "voltage in " + unit));
+        add(plot, 0, series, ChartColour.SPEED);
+        String description = String.format(
+                Locale.ROOT,
+                "The recorded voltage from %.4f s to %.4f s, between %.3g and %.3g %s.",
+                extract.fromSeconds(),
+                extract.fromSeconds() + extract.values().size() / extract.sampleRateHz(),
+                low,
+                high,
+                unit);
+        return chart(
+                "waveform",
+                plot,
+                "The recorded voltage",
+                description,
+                outcome.rotation().isPresent()
+                        ? "A piece of about eight cycles from the middle of the recording. A tacho gives a rounded wave; flat tops"
+                                + " are clipping, needles are switching spikes."
+                        : "A tenth of a second from the middle of the recording.");
+    }
+
+    static Chart speed(Rotation rotation) {
+        Columns columns = Columns.of(rotation.track(), COLUMNS);
+        XYSeries series = new XYSeries("speed", false, true);
+        for (int c = 0; c < columns.count(); c++) {
+            if (columns.filled(c)) {
+                if (columns.afterGap(c) && c > 0) {
+                    series.add(columns.timeSeconds(c), null);
+                }
+                series.add(columns.timeSeconds(c), columns.low(c));
+                series.add(columns.timeSeconds(c), columns.high(c));
+            }
+        }
+        NumberAxis rpm = axis("speed in rpm");
+        rpm.setAutoRangeIncludesZero(false);
+        XYPlot plot = plot(axis("time in s"), rpm);
+        add(plot, 0, series, ChartColour.SPEED);
+        for (Stretch stretch : rotation.steady()) {
+            IntervalMarker band = new IntervalMarker(stretch.fromSeconds(), stretch.toSeconds());
+            band.setPaint(ChartColour.BAND.colour());
+            band.setAlpha(1);
+            plot.addDomainMarker(band, Layer.BACKGROUND);
+        }
+        List<Blip> blips = rotation.blips().map(Blips::events).orElse(List.of());
+        marks(plot, rotation, blips);
+        String description = String.format(
+                Locale.ROOT,
+                "Speed of each tacho cycle over %.1f s, between %.1f and %.1f rpm; %d steady stretches, %d blips.",
+                rotation.track().toSeconds(rotation.track().size() - 1)
+                        - rotation.track().fromSeconds(0),
+                rotation.speed().slowestRpm(),
+                rotation.speed().fastestRpm(),
+                rotation.steady().size(),
+                blips.size());
+        return chart(
+                "speed",
+                plot,
+                "Speed over time",
+                description,
+                "Where many cycles fall on one place, the line spans their lowest and highest speed. The shaded stretches"
+                        + " are the steady ones, on which ripple and blips are measured; a ring marks each blip.");
+    }
+
+    private static void marks(XYPlot plot, Rotation rotation, List<Blip> blips) {
+        XYSeries peaks = new XYSeries("blips", false, true);
+        for (Blip blip : blips) {
+            int cycle = Math.min(rotation.track().size() - 1, rotation.track().firstNotBefore(blip.peakSeconds()));
+            peaks.add(blip.peakSeconds(), rotation.track().speedRpm(cycle));
+        }
+        plot.setDataset(1, new XYSeriesCollection(peaks));
+        XYLineAndShapeRenderer rings = new XYLineAndShapeRenderer(false, true);
+        rings.setSeriesShape(0, new Ellipse2D.Double(-5, -5, 10, 10));
+        rings.setSeriesPaint(0, ChartColour.MARK.colour());
+        rings.setSeriesStroke(0, new BasicStroke(2));
+        rings.setSeriesShapesFilled(0, false);
+        plot.setRenderer(1, rings);
+    }
+
+    /** Absent without a steady stretch. */
+    static Optional<Chart> spectrum(Rotation rotation) {
+        RippleSpectrum spectrum = rotation.spectrum();
+        double highest = spectrum.amplitudePercent().stream().skip(1).max().orElse(0);
+        if (!(highest > 0)) {
+            return Optional.empty();
+        }
+        XYSeries series = new XYSeries("ripple", false, true);
+        for (int k = 1; k < spectrum.frequencyHz().size(); k++) {
+            double amplitude = Math.max(spectrum.amplitudePercent().get(k), SPECTRUM_DECADES * highest);
+            series.add(spectrum.frequencyHz().get(k), amplitude);
+        }
+        LogAxis amplitudes = new LogAxis("amplitude in % of mean speed");
+        amplitudes.setStandardTickUnits(new NumberTickUnitSource());
+        amplitudes.setAutoRange(false);
+        amplitudes.setRange(SPECTRUM_DECADES * highest, 4 * highest);
+        amplitudes.setNumberFormatOverride(new PlainNumbers());
+        XYPlot plot = plot(axis("frequency of the speed's swing in Hz"), style(amplitudes));
+        add(plot, 0, reduced(series), ChartColour.SPEED);
+        StringBuilder names = new StringBuilder();
+        for (RippleLine line : spectrum.lines().stream().limit(MOST_LABELS).toList()) {
+            label(plot, line);
+            names.append(String.format(
+                    Locale.ROOT,
+                    " %.3f %% at %.2f Hz (%s).",
+                    line.amplitudePercent(),
+                    line.frequencyHz(),
+                    line.cause().word()));
+        }
+        return Optional.of(chart(
+                "ripple",
+                plot,
+                "Ripple spectrum",
+                spectrum.lines().isEmpty() ? "No line stands clear of the noise." : "The largest lines:" + names,
+                "What swings regularly in the speed, by frequency, up to half the tacho frequency. Needles are regular"
+                        + " causes; the floor between them is noise."));
+    }
+
+    private static void label(XYPlot plot, RippleLine line) {
+        XYTextAnnotation label = new XYTextAnnotation(
+                String.format(
+                        Locale.ROOT,
+                        "%.1f Hz %s",
+                        line.frequencyHz(),
+                        line.cause().word()),
+                line.frequencyHz(),
+                line.amplitudePercent() * 1.25);
+        label.setTextAnchor(TextAnchor.BOTTOM_CENTER);
+        label.setFont(TICK_FONT);
+        label.setPaint(ChartColour.INK.colour());
+        plot.addAnnotation(label);
+    }
+
+    /** Never more points than a screen can show: of every group of neighbours the highest stays. */
+    private static XYSeries reduced(XYSeries series) {
+        int group = Math.max(1, series.getItemCount() / (2 * COLUMNS));
+        XYSeries few = new XYSeries("ripple", false, true);
+        for (int i = 0; i < series.getItemCount(); i += group) {
+            int best = i;
+            for (int j = i; j < Math.min(series.getItemCount(), i + group); j++) {
+                best = series.getY(j).doubleValue() > series.getY(best).doubleValue() ? j : best;
+            }
+            few.add(series.getX(best), series.getY(best));
+        }
+        return few;
+    }
+
+    static Chart spectralTrack(Outcome.Analysed outcome, Rotation rotation) {
+        Tachometer tachometer = new Tachometer(outcome.settings().polePairs());
+        FundamentalTrack spectral = rotation.spectral();
+        XYSeries dots = new XYSeries("spectra", false, true);
+        int step = Math.max(1, spectral.frames() / COLUMNS);
+        for (int i = 0; i < spectral.frames(); i += step) {
+            if (spectral.rotates(i)) {
+                dots.add(spectral.timeSeconds(i), spectral.frequencyHz(i));
+            }
+        }
+        Columns columns = Columns.of(rotation.track(), COLUMNS / 3);
+        XYSeries line = new XYSeries("crossings", false, true);
+        for (int c = 0; c < columns.count(); c++) {
+            if (columns.filled(c)) {
+                line.add(columns.timeSeconds(c), tachometer.cycleHz(0.5 * (columns.low(c) + columns.high(c))));
+            }
+        }
+        NumberAxis hz = axis("tacho frequency in Hz");
+        hz.setAutoRangeIncludesZero(false);
+        XYPlot plot = plot(axis("time in s"), hz);
+        plot.setDataset(1, new XYSeriesCollection(dots));
+        XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, true);
+        renderer.setSeriesShape(0, new Ellipse2D.Double(-1.5, -1.5, 3, 3));
+        renderer.setSeriesPaint(0, ChartColour.MARK.colour());
+        plot.setRenderer(1, renderer);
+        add(plot, 0, line, ChartColour.SPEED);
+        String difference = rotation.speed().differencePercent().isPresent()
+                ? String.format(
+                        Locale.ROOT,
+                        " Their means differ by %.4f %%.",
+                        rotation.speed().differencePercent().getAsDouble())
+                : "";
+        return chart(
+                "methods",
+                plot,
+                "Two ways to the speed",
+                "Tacho frequency over time by spectra of short frames and by counting crossings." + difference,
+                "Dots: the tacho frequency by spectra of short frames. Line: by counting crossings. Where they part, cycles"
+                        + " were missed or something else was followed; do not trust the speed there.");
+    }
+
+    private static Chart chart(String id, XYPlot plot, String heading, String description, String caption) {
+        JFreeChart chart = new JFreeChart(null, AXIS_FONT, plot, false);
+        chart.setBackgroundPaint(null);
+        chart.setBorderVisible(false);
+        chart.setPadding(new RectangleInsets(4, 4, 4, 12));
+        return new Chart(
+                new ChartSvg("chart-" + id, WIDTH, HEIGHT).draw(chart, heading, description), heading, caption);
+    }
+
+    private static NumberAxis axis(String label) {
+        NumberAxis axis = new NumberAxis(label);
+        axis.setNumberFormatOverride(new PlainNumbers());
+        return style(axis);
+    }
+
+    private static <A extends ValueAxis> A style(A axis) {
+        axis.setLabelFont(AXIS_FONT);
+        axis.setTickLabelFont(TICK_FONT);
+        axis.setLabelPaint(ChartColour.INK.colour());
+        axis.setTickLabelPaint(ChartColour.INK.colour());
+        axis.setAxisLinePaint(ChartColour.MUTED.colour());
+        axis.setTickMarkPaint(ChartColour.MUTED.colour());
+        axis.setLowerMargin(0.01);
+        axis.setUpperMargin(0.01);
+        return axis;
+    }
+
+    private static XYPlot plot(ValueAxis x, ValueAxis y) {
+        XYPlot plot = new XYPlot(null, x, y, null);
+        y.setLowerMargin(0.06);
+        y.setUpperMargin(0.06);
+        plot.setBackgroundPaint(null);
+        plot.setOutlinePaint(ChartColour.GRID.colour());
+        plot.setDomainGridlinePaint(ChartColour.GRID.colour());
+        plot.setRangeGridlinePaint(ChartColour.GRID.colour());
+        plot.setDomainGridlineStroke(new BasicStroke(0.7f));
+        plot.setRangeGridlineStroke(new BasicStroke(0.7f));
+        return plot;
+    }
+
+    private static void add(XYPlot plot, int index, XYSeries series, ChartColour colour) {
+        XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(true, false);
+        renderer.setDrawSeriesLineAsPath(true);
+        renderer.setSeriesPaint(0, colour.colour());
+        renderer.setSeriesStroke(0, new BasicStroke(1.2f));
+        plot.setDataset(index, new XYSeriesCollection(series));
+        plot.setRenderer(index, renderer);
+    }
+}

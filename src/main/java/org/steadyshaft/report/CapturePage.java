@@ -1,0 +1,181 @@
+package org.steadyshaft.report;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.steadyshaft.analysis.CaptureLabel;
+import org.steadyshaft.analysis.Outcome;
+import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.analysis.SourceFacts;
+import org.steadyshaft.signal.Finding;
+import org.steadyshaft.speed.MeanSpeed;
+import org.steadyshaft.speed.PolePattern;
+import org.steadyshaft.stability.Blip;
+import org.steadyshaft.stability.RippleLine;
+
+/**
+ * Everything a capture's page shows, as text ready to be placed.
+ *
+ * @param title name of the file
+ * @param grade whether it can be trusted, one word
+ * @param verdict plain words
+ * @param findings what was found wrong
+ * @param facts what was said and found of the recording, by name
+ * @param figures the measures, by name
+ * @param lines rows of the ripple table
+ * @param blips rows of the blip table
+ * @param charts pictures
+ */
+public record CapturePage(
+        String title,
+        String grade,
+        Verdict verdict,
+        List<FindingText> findings,
+        Map<String, String> facts,
+        Map<String, String> figures,
+        List<List<String>> lines,
+        List<List<String>> blips,
+        List<CaptureCharts.Chart> charts) {
+    /** A finding as the page shows it. */
+    public record FindingText(String code, String severity, String text) {}
+
+    static CapturePage of(Outcome outcome) {
+        Optional<Outcome.Analysed> analysed =
+                outcome instanceof Outcome.Analysed read ? Optional.of(read) : Optional.empty();
+        Optional<Rotation> rotation = analysed.flatMap(Outcome.Analysed::rotation);
+        return new CapturePage(
+                outcome.file(),
+                outcome.grade().name().toLowerCase(Locale.ROOT),
+                Verdict.of(outcome),
+                outcome.findings().stream().map(CapturePage::finding).toList(),
+                facts(outcome.label(), analysed),
+                rotation.map(CapturePage::figures).orElse(Map.of()),
+                rotation.map(r -> r.spectrum().lines().stream()
+                                .map(CapturePage::cells)
+                                .toList())
+                        .orElse(List.of()),
+                rotation.flatMap(Rotation::blips)
+                        .map(b -> b.events().stream().map(CapturePage::cells).toList())
+                        .orElse(List.of()),
+                analysed.map(CapturePage::charts).orElse(List.of()));
+    }
+
+    private static FindingText finding(Finding finding) {
+        return new FindingText(
+                finding.code().name(), finding.severity().name().toLowerCase(Locale.ROOT), finding.text());
+    }
+
+    private static Map<String, String> facts(CaptureLabel label, Optional<Outcome.Analysed> analysed) {
+        Map<String, String> facts = new LinkedHashMap<>();
+        put(facts, "Circuit", label.circuit());
+        put(facts, "Setting", label.setting());
+        put(facts, "Load", label.load());
+        put(facts, "Note", label.note());
+        label.others().forEach((name, value) -> put(facts, name, value));
+        analysed.ifPresent(read -> {
+            SourceFacts source = read.source();
+            put(
+                    facts,
+                    "Recording",
+                    source.format().container() + ", " + source.format().encoding());
+            put(
+                    facts,
+                    "Sample rate",
+                    Numbers.significant(source.sampleRateHz(), 8) + " Hz, " + source.samples() + " samples, "
+                            + Numbers.fixed(source.durationSeconds(), 3) + " s");
+            put(facts, "Channel", source.channel() + " of " + source.channels());
+            put(
+                    facts,
+                    "Tacho",
+                    read.settings().polePairs() + " pole pairs ("
+                            + read.settings().polePairsFrom().word() + ")");
+            put(facts, "Mains", Numbers.significant(read.settings().mainsHz(), 3) + " Hz");
+            put(facts, "SHA-256", source.sha256());
+        });
+        return facts;
+    }
+
+    private static void put(Map<String, String> facts, String name, String value) {
+        if (!value.isEmpty()) {
+            facts.put(name, value);
+        }
+    }
+
+    private static Map<String, String> figures(Rotation rotation) {
+        MeanSpeed speed = rotation.speed();
+        Map<String, String> figures = new LinkedHashMap<>();
+        figures.put(
+                "Mean speed by crossings",
+                Numbers.withUncertainty(speed.meanRpm(), speed.expandedRpm()) + " rpm (k = 2)");
+        figures.put(
+                "of this from the data",
+                "\u00B1 " + Numbers.significant(MeanSpeed.COVERAGE_FACTOR * speed.statisticalRpm(), 2) + " rpm");
+        figures.put(
+                "of this from the recorder's clock",
+                "\u00B1 " + Numbers.significant(MeanSpeed.COVERAGE_FACTOR * speed.clockRpm(), 2) + " rpm");
+        speed.spectralRpm()
+                .ifPresent(rpm -> figures.put(
+                        "Mean speed by spectra",
+                        Numbers.fixed(rpm, 3) + " rpm ("
+                                + Numbers.fixed(speed.differencePercent().orElse(0), 4)
+                                + " % apart over the same frames)"));
+        figures.put(
+                "Slowest and fastest cycle",
+                Numbers.fixed(speed.slowestRpm(), 1) + " and " + Numbers.fixed(speed.fastestRpm(), 1) + " rpm");
+        figures.put("Cycles counted", Integer.toString(speed.cycles()));
+        rotation.pattern().ifPresent(pattern -> figures.put("Spacing of the tacho's poles", pattern(pattern)));
+        rotation.ripple().ifPresent(ripple -> {
+            figures.put(
+                    "Ripple, peak to peak",
+                    Numbers.significant(ripple.peakToPeakPercent(), 3) + " % of the mean (coefficient of fluctuation)");
+            figures.put("Ripple, rms", Numbers.significant(ripple.rmsPercent(), 3) + " % of the mean, noise included");
+            figures.put("Ripple is seen up to", Numbers.fixed(ripple.observableToHz(), 1) + " Hz");
+        });
+        rotation.blips()
+                .ifPresent(blips -> figures.put(
+                        "Blips",
+                        blips.events().size() + " in " + Numbers.fixed(blips.minutes(), 2) + " min: "
+                                + Numbers.fixed(blips.perMinute(), 2) + " a minute, 95 % limits "
+                                + Numbers.fixed(blips.perMinuteLow(), 2) + " to "
+                                + Numbers.fixed(blips.perMinuteHigh(), 2)));
+        return figures;
+    }
+
+    private static String pattern(PolePattern pattern) {
+        return "uneven by " + Numbers.fixed(pattern.rmsPercent(), 2) + " % rms, "
+                + Numbers.fixed(pattern.largestPercent(), 2)
+                + " % at most; taken out (speed ripple that repeats every turn goes with it)";
+    }
+
+    private static List<String> cells(RippleLine line) {
+        return List.of(
+                Numbers.fixed(line.frequencyHz(), 3),
+                Numbers.significant(line.amplitudePercent(), 3),
+                line.cause().word(),
+                line.cause().explanation(),
+                line.certainty().name().toLowerCase(Locale.ROOT));
+    }
+
+    private static List<String> cells(Blip blip) {
+        return List.of(
+                Numbers.fixed(blip.fromSeconds(), 3),
+                Numbers.fixed(blip.peakSeconds(), 3),
+                Numbers.fixed(blip.toSeconds(), 3),
+                Numbers.fixed(blip.peakPercent(), 2),
+                blip.cause().word());
+    }
+
+    private static List<CaptureCharts.Chart> charts(Outcome.Analysed outcome) {
+        List<CaptureCharts.Chart> charts = new ArrayList<>();
+        outcome.rotation().ifPresent(rotation -> {
+            charts.add(CaptureCharts.speed(rotation));
+            CaptureCharts.spectrum(rotation).ifPresent(charts::add);
+        });
+        charts.add(CaptureCharts.waveform(outcome));
+        outcome.rotation().ifPresent(rotation -> charts.add(CaptureCharts.spectralTrack(outcome, rotation)));
+        return charts;
+    }
+}

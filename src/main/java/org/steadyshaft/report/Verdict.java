@@ -1,0 +1,126 @@
+package org.steadyshaft.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.steadyshaft.analysis.AnalysisSettings;
+import org.steadyshaft.analysis.Outcome;
+import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.signal.Stretch;
+import org.steadyshaft.stability.Blip;
+import org.steadyshaft.stability.BlipCause;
+import org.steadyshaft.stability.Blips;
+import org.steadyshaft.stability.RippleLine;
+
+/**
+ * What the measures mean, in plain words: first whether to trust them, then how fast, how steady, what disturbs it.
+ *
+ * @param headline one sentence that holds if the reader reads no further
+ * @param sentences the rest, in order
+ */
+public record Verdict(String headline, List<String> sentences) {
+    private static final int MOST_LINES = 3;
+
+    public Verdict {
+        sentences = List.copyOf(sentences);
+    }
+
+    static Verdict of(Outcome outcome) {
+        if (outcome instanceof Outcome.Analysed analysed && analysed.rotation().isPresent()) {
+            return turning(analysed, analysed.rotation().get());
+        }
+        return new Verdict(
+                "This recording gives no speed.",
+                outcome.findings().stream().map(f -> f.text()).toList());
+    }
+
+    private static Verdict turning(Outcome.Analysed outcome, Rotation rotation) {
+        String headline = String.format(
+                Locale.ROOT,
+                "The shaft turned at %s rpm%s",
+                Numbers.withUncertainty(
+                        rotation.speed().meanRpm(), rotation.speed().expandedRpm()),
+                switch (outcome.grade()) {
+                    case GOOD -> "; the recording is good.";
+                    case DOUBTFUL -> "; the recording has faults, read them before you trust the figures.";
+                    case UNUSABLE -> ".";
+                });
+        List<String> sentences = new ArrayList<>();
+        if (outcome.settings().polePairsFrom() == AnalysisSettings.PolePairsFrom.ASSUMED) {
+            sentences.add(say(
+                    "Nobody said how many pole pairs the tacho has: %d were assumed, as many motors have (common practice)."
+                            + " If it has another number, every speed is wrong by that ratio; steadiness in %% is not.",
+                    outcome.settings().polePairs()));
+        }
+        steadiness(rotation, sentences);
+        rotation.blips().ifPresent(blips -> sentences.add(blips(blips)));
+        disturbances(rotation, sentences);
+        return new Verdict(headline, sentences);
+    }
+
+    private static void steadiness(Rotation rotation, List<String> sentences) {
+        if (rotation.ripple().isEmpty()) {
+            sentences.add(say(
+                    "The speed never settled: it ran from %.1f to %.1f rpm. Ripple and blips are measured at a steady speed"
+                            + " only; let it settle and record ten seconds or more.",
+                    rotation.speed().slowestRpm(), rotation.speed().fastestRpm()));
+            return;
+        }
+        double steady =
+                rotation.steady().stream().mapToDouble(Stretch::durationSeconds).sum();
+        sentences.add(say(
+                "While it ran steadily (%.1f s), each cycle's speed stayed within %s %% from lowest to highest and %s %% rms"
+                        + " of the mean, blips and slow drift left out.",
+                steady,
+                Numbers.significant(rotation.ripple().get().peakToPeakPercent(), 3),
+                Numbers.significant(rotation.ripple().get().rmsPercent(), 2)));
+    }
+
+    private static String blips(Blips blips) {
+        String limits = say(
+                "(95 %% sure: %.1f to %.1f a minute, if they come by chance)",
+                blips.perMinuteLow(), blips.perMinuteHigh());
+        if (blips.events().isEmpty()) {
+            return say(
+                    "No blip of more than %s %% was seen in %.1f minutes %s.",
+                    Numbers.significant(blips.smallestPercent(), 2), blips.minutes(), limits);
+        }
+        Blip worst = blips.events().get(0);
+        int up = 0;
+        for (Blip blip : blips.events()) {
+            worst = Math.abs(blip.peakPercent()) > Math.abs(worst.peakPercent()) ? blip : worst;
+            up += blip.cause() == BlipCause.EXTRA_CONDUCTION ? 1 : 0;
+        }
+        return say(
+                "%d blip%s in %.1f minutes %s; the largest %+.1f %% at %.2f s. Upward (%d): %s. Downward (%d): %s.",
+                blips.events().size(),
+                blips.events().size() == 1 ? "" : "s",
+                blips.minutes(),
+                limits,
+                worst.peakPercent(),
+                worst.peakSeconds(),
+                up,
+                BlipCause.EXTRA_CONDUCTION.explanation(),
+                blips.events().size() - up,
+                BlipCause.MISSED_FIRING_OR_LOAD_TOUCH.explanation());
+    }
+
+    private static void disturbances(Rotation rotation, List<String> sentences) {
+        List<RippleLine> lines = rotation.spectrum().lines();
+        if (lines.isEmpty() && rotation.ripple().isPresent()) {
+            sentences.add("No regular ripple stands clear of the noise.");
+        }
+        for (RippleLine line : lines.stream().limit(MOST_LINES).toList()) {
+            sentences.add(say(
+                    "Regular swing of %s %% at %.2f Hz: %s (%s certainty).",
+                    Numbers.significant(line.amplitudePercent(), 2),
+                    line.frequencyHz(),
+                    line.cause().explanation(),
+                    line.certainty().name().toLowerCase(Locale.ROOT)));
+        }
+    }
+
+    private static String say(String format, Object... values) {
+        return String.format(Locale.ROOT, format, values);
+    }
+}
