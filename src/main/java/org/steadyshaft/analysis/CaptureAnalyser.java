@@ -141,7 +141,7 @@ public final class CaptureAnalyser {
         MeanSpeed speed = new MeanSpeedMeter(tachometer, clockPpm(format)).measure(cycles, track, first.track());
         disagreement(speed).ifPresent(findings::add);
         List<Stretch> steady = new SteadyFinder().find(track);
-        LineFinder lineFinder = new LineFinder(tachometer, settings.mainsHz());
+        LineFinder lineFinder = new LineFinder(tachometer, settings.mainsHz(), first.humRatio());
         RippleSpectrum withBlips = lineFinder.find(track, steady, List.of());
         Optional<Blips> blips = new BlipDetector().detect(track, steady, withBlips.lines());
         List<Blip> events = blips.map(Blips::events).orElse(List.of());

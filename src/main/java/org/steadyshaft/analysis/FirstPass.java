@@ -108,6 +108,15 @@ record FirstPass(
         return sum / Math.max(1, track.rotatingFrames()) * track.frameSeconds();
     }
 
+    /** Amplitude of the mains pick-up over that of the tacho; 0 if none was seen. */
+    double humRatio() {
+        double sum = 0;
+        for (int i = 0; i < track.frames(); i++) {
+            sum += track.amplitude(i);
+        }
+        return sum > 0 ? humAmplitude.orElse(0) * track.rotatingFrames() / sum : 0;
+    }
+
     /** Time of the middle of the rotating frames, for an extract. */
     double rotatingMiddleSeconds() {
         int half = track.rotatingFrames() / 2;

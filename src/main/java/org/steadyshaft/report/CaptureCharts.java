@@ -3,6 +3,7 @@ package org.steadyshaft.report;
 import java.awt.BasicStroke;
 import java.awt.Font;
 import java.awt.geom.Ellipse2D;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -10,7 +11,7 @@ import org.jfree.chart.JFreeChart;
 import org.jfree.chart.annotations.XYTextAnnotation;
 import org.jfree.chart.axis.LogAxis;
 import org.jfree.chart.axis.NumberAxis;
-import org.jfree.chart.axis.NumberTickUnitSource;
+import org.jfree.chart.axis.NumberTickUnit;
 import org.jfree.chart.axis.ValueAxis;
 import org.jfree.chart.plot.IntervalMarker;
 import org.jfree.chart.plot.XYPlot;
@@ -40,6 +41,10 @@ public final class CaptureCharts {
     private static final int HEIGHT = 300;
     private static final int COLUMNS = 900;
     private static final int MOST_LABELS = 4;
+
+    /** Room a line's label takes, as a share of the axis. */
+    private static final double LABEL_WIDTH = 0.2;
+
     private static final double SPECTRUM_DECADES = 1e-4;
     private static final Font AXIS_FONT = new Font(Font.SANS_SERIF, Font.PLAIN, 13);
     private static final Font TICK_FONT = new Font(Font.SANS_SERIF, Font.PLAIN, 12);
@@ -91,7 +96,6 @@ public final class CaptureCharts {
             }
         }
         NumberAxis rpm = axis("speed in rpm");
-        rpm.setAutoRangeIncludesZero(false);
         XYPlot plot = plot(axis("time in s"), rpm);
         add(plot, 0, series, ChartColour.SPEED);
         for (Stretch stretch : rotation.steady()) {
@@ -148,15 +152,20 @@ public final class CaptureCharts {
             series.add(spectrum.frequencyHz().get(k), amplitude);
         }
         LogAxis amplitudes = new LogAxis("amplitude in % of mean speed");
-        amplitudes.setStandardTickUnits(new NumberTickUnitSource());
+        amplitudes.setTickUnit(new NumberTickUnit(1));
         amplitudes.setAutoRange(false);
         amplitudes.setRange(SPECTRUM_DECADES * highest, 4 * highest);
         amplitudes.setNumberFormatOverride(new PlainNumbers());
         XYPlot plot = plot(axis("frequency of the speed's swing in Hz"), style(amplitudes));
         add(plot, 0, reduced(series), ChartColour.SPEED);
         StringBuilder names = new StringBuilder();
+        List<RippleLine> labelled = new ArrayList<>();
+        double widthHz = LABEL_WIDTH * spectrum.frequencyHz().last();
         for (RippleLine line : spectrum.lines().stream().limit(MOST_LABELS).toList()) {
-            label(plot, line);
+            if (labelled.stream().allMatch(o -> Math.abs(o.frequencyHz() - line.frequencyHz()) > widthHz)) {
+                label(plot, line, widthHz, spectrum.frequencyHz().last());
+                labelled.add(line);
+            }
             names.append(String.format(
                     Locale.ROOT,
                     " %.3f %% at %.2f Hz (%s).",
@@ -173,14 +182,15 @@ public final class CaptureCharts {
                         + " causes; the floor between them is noise."));
     }
 
-    private static void label(XYPlot plot, RippleLine line) {
+    private static void label(XYPlot plot, RippleLine line, double widthHz, double lastHz) {
+        double place = Math.max(0.5 * widthHz, Math.min(lastHz - 0.5 * widthHz, line.frequencyHz()));
         XYTextAnnotation label = new XYTextAnnotation(
                 String.format(
                         Locale.ROOT,
                         "%.1f Hz %s",
                         line.frequencyHz(),
                         line.cause().word()),
-                line.frequencyHz(),
+                place,
                 line.amplitudePercent() * 1.25);
         label.setTextAnchor(TextAnchor.BOTTOM_CENTER);
         label.setFont(TICK_FONT);
@@ -220,7 +230,6 @@ public final class CaptureCharts {
             }
         }
         NumberAxis hz = axis("tacho frequency in Hz");
-        hz.setAutoRangeIncludesZero(false);
         XYPlot plot = plot(axis("time in s"), hz);
         plot.setDataset(1, new XYSeriesCollection(dots));
         XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, true);
@@ -255,6 +264,7 @@ public final class CaptureCharts {
     private static NumberAxis axis(String label) {
         NumberAxis axis = new NumberAxis(label);
         axis.setNumberFormatOverride(new PlainNumbers());
+        axis.setAutoRangeIncludesZero(false);
         return style(axis);
     }
 

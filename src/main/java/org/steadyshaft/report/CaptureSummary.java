@@ -6,6 +6,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
@@ -76,14 +78,21 @@ public record CaptureSummary(
         return grade.name().toLowerCase(Locale.ROOT);
     }
 
-    /** The finding that matters most, in one sentence; empty without any. */
+    /** Why the recording is not good, in one sentence; empty where it is. */
     public String mainFinding() {
-        if (findings.isEmpty()) {
+        if (grade == Grade.GOOD) {
             return "";
         }
         String text = findings.get(0).text();
         int end = text.indexOf(". ");
         return end < 0 ? text : text.substring(0, end + 1);
+    }
+
+    /** Circuit, setting and load, as far as they are known. */
+    public String runText() {
+        return Stream.of(label.circuit(), label.setting(), label.load())
+                .filter(word -> !word.isEmpty())
+                .collect(Collectors.joining(", "));
     }
 
     public String speedText() {

@@ -28,6 +28,9 @@ enum ChartColour {
     /** What an SVG writer's "rgb(r,g,b)" becomes: a reference to the variable; other paints stay as they are. */
     static String css(String paint) {
         String plain = paint.replace(" ", "");
+        if (plain.equals("black")) {
+            return "var(" + INK.variable + ")";
+        }
         for (ChartColour candidate : values()) {
             Color c = candidate.colour;
             if (plain.equals("rgb(" + c.getRed() + "," + c.getGreen() + "," + c.getBlue() + ")")) {

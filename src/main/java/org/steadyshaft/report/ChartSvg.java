@@ -58,7 +58,6 @@ final class ChartSvg {
         SVGGraphics2D graphics = new SVGGraphics2D(context, false);
         chart.draw(graphics, new Rectangle2D.Double(0, 0, width, height));
         Element root = graphics.getRoot();
-        root.removeAttribute("style");
         root.setAttribute("viewBox", "0 0 " + width + " " + height);
         root.setAttribute("role", "img");
         root.setAttribute("aria-labelledby", id + "-title " + id + "-desc");

@@ -92,10 +92,10 @@ public record Verdict(String headline, List<String> sentences) {
             up += blip.cause() == BlipCause.EXTRA_CONDUCTION ? 1 : 0;
         }
         return say(
-                "%d blip%s in %.1f minutes %s; the largest %+.1f %% at %.2f s. Upward (%d): %s. Downward (%d): %s.",
+                "%d blip%s in %s %s; the largest %+.1f %% at %.2f s. Upward (%d): %s. Downward (%d): %s.",
                 blips.events().size(),
                 blips.events().size() == 1 ? "" : "s",
-                blips.minutes(),
+                span(blips.minutes()),
                 limits,
                 worst.peakPercent(),
                 worst.peakSeconds(),
@@ -103,6 +103,10 @@ public record Verdict(String headline, List<String> sentences) {
                 BlipCause.EXTRA_CONDUCTION.explanation(),
                 blips.events().size() - up,
                 BlipCause.MISSED_FIRING_OR_LOAD_TOUCH.explanation());
+    }
+
+    private static String span(double minutes) {
+        return minutes < 2 ? say("%.1f s", 60 * minutes) : say("%.1f minutes", minutes);
     }
 
     private static void disturbances(Rotation rotation, List<String> sentences) {

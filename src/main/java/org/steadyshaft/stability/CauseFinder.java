@@ -10,6 +10,9 @@ final class CauseFinder {
     private static final double HUNTING_SHARE_OF_SHAFT = 0.25;
     private static final int MOST_MAINS_MULTIPLES = 6;
 
+    /** Pick-up explains a line that is not larger than this many times what it would cause. */
+    private static final double HUM_MARGIN = 1.5;
+
     /** A cause and how sure it is. */
     record Verdict(RippleCause cause, Certainty certainty) {}
 
@@ -17,16 +20,24 @@ final class CauseFinder {
     private final double shaftHz;
     private final double cycleHz;
     private final double resolutionHz;
+    private final double humRatio;
 
-    /** @param resolutionHz how close two frequencies must be to be the same for want of resolution */
-    CauseFinder(double mainsHz, double shaftHz, double cycleHz, double resolutionHz) {
+    /**
+     * @param resolutionHz how close two frequencies must be to be the same for want of resolution
+     * @param humRatio amplitude of the mains pick-up over that of the tacho; 0 if none was seen
+     */
+    CauseFinder(double mainsHz, double shaftHz, double cycleHz, double resolutionHz, double humRatio) {
+        this.humRatio = humRatio;
         this.mainsHz = mainsHz;
         this.shaftHz = shaftHz;
         this.cycleHz = cycleHz;
         this.resolutionHz = resolutionHz;
     }
 
-    Verdict causeOf(double frequencyHz) {
+    Verdict causeOf(double frequencyHz, double amplitudePercent) {
+        if (fromPickUp(frequencyHz, amplitudePercent)) {
+            return new Verdict(RippleCause.PICK_UP, Certainty.HIGH);
+        }
         boolean shaft = atShaftOrder(frequencyHz);
         for (int multiple = 1; multiple <= MOST_MAINS_MULTIPLES; multiple++) {
             if (2 * multiple * mainsHz <= cycleHz && near(frequencyHz, multiple * mainsHz, MAINS_TOLERANCE)) {
@@ -46,6 +57,16 @@ final class CauseFinder {
             return new Verdict(RippleCause.HUNTING, Certainty.MEDIUM);
         }
         return new Verdict(RippleCause.UNKNOWN, Certainty.LOW);
+    }
+
+    /**
+     * Hum of h times the tacho's amplitude shifts a crossing by h / (2 pi fc); from cycle to cycle that is a swing of the
+     * speed of h f / fc, at the mains frequency f or where it folds to (derived here).
+     */
+    private boolean fromPickUp(double frequencyHz, double amplitudePercent) {
+        double folded = Folding.foldedHz(mainsHz, cycleHz);
+        return near(frequencyHz, folded, MAINS_TOLERANCE * mainsHz / Math.max(folded, resolutionHz))
+                && amplitudePercent <= HUM_MARGIN * 100 * humRatio * frequencyHz / cycleHz;
     }
 
     private static RippleCause mainsCause(int multiple) {

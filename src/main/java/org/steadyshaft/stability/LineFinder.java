@@ -51,8 +51,11 @@ public final class LineFinder {
 
     private final Tachometer tachometer;
     private final double mainsHz;
+    private final double humRatio;
 
-    public LineFinder(Tachometer tachometer, double mainsHz) {
+    /** @param humRatio amplitude of the mains pick-up in the recording over that of the tacho; 0 if none was seen */
+    public LineFinder(Tachometer tachometer, double mainsHz, double humRatio) {
+        this.humRatio = humRatio;
         this.tachometer = tachometer;
         this.mainsHz = mainsHz;
     }
@@ -73,7 +76,7 @@ public final class LineFinder {
         double cycleHz = speed.meanCycleHz();
         double[] power = averagePower(sections, cycleHz);
         double[] floor = floor(power);
-        CauseFinder causes = new CauseFinder(mainsHz, tachometer.shaftHz(cycleHz), cycleHz, 1.5 / seconds);
+        CauseFinder causes = new CauseFinder(mainsHz, tachometer.shaftHz(cycleHz), cycleHz, 1.5 / seconds, humRatio);
         List<RippleLine> lines = lines(sections, power, floor, cycleHz, causes);
         double[] hz = new double[power.length];
         double[] amplitude = new double[power.length];
@@ -272,7 +275,7 @@ public final class LineFinder {
                 .getPoint();
         double squared = Math.max(0, meanPower(sections, hz) - floor);
         double amplitude = Math.sqrt(squared) / averaging(hz / cycleHz);
-        CauseFinder.Verdict verdict = causes.causeOf(hz);
+        CauseFinder.Verdict verdict = causes.causeOf(hz, amplitude);
         return new RippleLine(hz, amplitude, verdict.cause(), verdict.certainty());
     }
 

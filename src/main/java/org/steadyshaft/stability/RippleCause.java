@@ -9,6 +9,9 @@ public enum RippleCause {
     HUNTING("hunting", "the speed swings slowly: a control loop or the load hunts"),
     FOLDED_TWICE_MAINS("folded twice mains", "twice mains, too fast for this tacho frequency and shown folded back"),
     FOLDED_MAINS("folded mains", "the mains frequency, too fast for this tacho frequency and shown folded back"),
+    PICK_UP(
+            "mains pick-up",
+            "hum in the recording shifts the crossings by just this much: the shaft itself need not swing"),
     UNKNOWN("unknown", "no known source at this frequency");
 
     private final String word;
