@@ -43,6 +43,26 @@ public final class Robust {
     }
 
     /**
+     * Mean of the values that lie within so many robust standard deviations of the median: keeps outliers away as a median
+     * does, but weighs the rest evenly, so that a swing that meets only a few phases averages out.
+     *
+     * @param sigmas how far a value may lie from the median; above 0
+     */
+    public static double clippedMean(double[] values, double sigmas) {
+        double centre = median(values);
+        double reach = sigmas * sigma(values);
+        double sum = 0;
+        int count = 0;
+        for (double value : values) {
+            if (Math.abs(value - centre) <= reach) {
+                sum += value;
+                count++;
+            }
+        }
+        return count == 0 ? centre : sum / count;
+    }
+
+    /**
      * Median of a window of {@code 2 * halfWidth + 1} values around each value; at the ends the window is cut to what
      * there is. Cost: count times window (a sorted window with binary search and shift).
      */

@@ -10,8 +10,8 @@ import org.steadyshaft.signal.Tachometer;
 /**
  * Learns the uneven spacing of the tacho's poles from the longest unbroken row of cycles: each cycle's length is divided
  * by the mean length over exactly one turn around it, which every pole enters once, so that the pattern cancels from the
- * mean and a steady change of speed from the ratio; the median of these ratios over all turns is the pitch of a pole
- * pair. True speed ripple that repeats every turn looks the same and is taken for pattern too.
+ * mean and a steady change of speed from the ratio; the mean of these ratios over all turns, blips left out, is the pitch of
+ * a pole pair. True speed ripple that repeats every turn looks the same and is taken for pattern too.
  */
 public final class PolePatternLearner {
     /** Fewer turns cannot tell a pattern from chance. */
@@ -19,6 +19,9 @@ public final class PolePatternLearner {
 
     /** The pattern's rms must exceed its own standard error this many times to be believed. */
     private static final double CLEAR_OF_CHANCE = 3;
+
+    /** Ratios further off than this come from blips. */
+    private static final double OUTLIER_SIGMAS = 4;
 
     private final Tachometer tachometer;
 
@@ -38,9 +41,8 @@ public final class PolePatternLearner {
         double errors = 0;
         int turns = Integer.MAX_VALUE;
         for (int position = 0; position < poles; position++) {
-            pitch[position] = Robust.median(ratios[position]);
-            // the median of normal data spreads sqrt(pi / 2) times as much as the mean
-            errors += Robust.sigma(ratios[position]) * Math.sqrt(Math.PI / 2 / ratios[position].length);
+            pitch[position] = Robust.clippedMean(ratios[position], OUTLIER_SIGMAS);
+            errors += Robust.sigma(ratios[position]) / Math.sqrt(ratios[position].length);
             turns = Math.min(turns, ratios[position].length);
         }
         double mean = Arrays.stream(pitch).average().orElse(1);
