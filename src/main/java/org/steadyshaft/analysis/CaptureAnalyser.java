@@ -46,6 +46,9 @@ public final class CaptureAnalyser {
     private static final double QUIET_EXTRACT_SECONDS = 0.1;
     private static final int FEWEST_CYCLES = 4;
 
+    /** Blips hide lines and lines hide blips: each is sought again without the other until nothing changes, this often. */
+    private static final int STEADINESS_ROUNDS = 4;
+
     /** Spectra and crossings may differ by this much, and three standard errors, before it is worth a word. */
     private static final double AGREEMENT_PERCENT = 0.2;
 
@@ -142,10 +145,18 @@ public final class CaptureAnalyser {
         disagreement(speed).ifPresent(findings::add);
         List<Stretch> steady = new SteadyFinder().find(track);
         LineFinder lineFinder = new LineFinder(tachometer, settings.mainsHz(), first.humRatio());
-        RippleSpectrum withBlips = lineFinder.find(track, steady, List.of());
-        Optional<Blips> blips = new BlipDetector().detect(track, steady, withBlips.lines());
-        List<Blip> events = blips.map(Blips::events).orElse(List.of());
-        RippleSpectrum spectrum = events.isEmpty() ? withBlips : lineFinder.find(track, steady, events);
+        RippleSpectrum spectrum = RippleSpectrum.NONE;
+        Optional<Blips> blips = Optional.empty();
+        List<Blip> events = List.of();
+        for (int round = 0; round < STEADINESS_ROUNDS; round++) {
+            spectrum = lineFinder.find(track, steady, events);
+            blips = new BlipDetector().detect(track, steady, spectrum.lines());
+            List<Blip> found = blips.map(Blips::events).orElse(List.of());
+            if (found.equals(events)) {
+                break;
+            }
+            events = found;
+        }
         double cycleHz = tachometer.cycleHz(speed.meanRpm());
         Folding.advice(settings.mainsHz(), cycleHz).ifPresent(findings::add);
         return new Rotation(

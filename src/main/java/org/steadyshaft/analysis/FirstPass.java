@@ -30,7 +30,7 @@ record FirstPass(
     /** Where that sees nothing, or a line of few cycles, frames eight times as long see a crawl. */
     private static final double LONG_FRAME_SECONDS = 2.4;
 
-    private static final double FEWEST_CYCLES_A_FRAME = 5;
+    private static final double FEWEST_CYCLES_A_FRAME = 10;
 
     /** Surveys the given channels in one pass and picks the one that turns most surely. */
     static FirstPass of(SampleSource source, int from, int to, double mainsHz) throws IOException {

@@ -29,11 +29,8 @@ public final class BlipDetector {
     /** Nothing smaller is called a blip, however quiet the record: our own figure, well below what a hand can feel. */
     private static final double LEAST_PERCENT = 0.3;
 
-    /** Lines are followed over sections of this length, since a mains line slowly drifts in phase. */
-    private static final double LINE_SECTION_SECONDS = 4;
-
     /** Rounds of level and search; each sees the level without the blips that the round before found. */
-    private static final int ROUNDS = 3;
+    private static final int ROUNDS = 4;
 
     /** Time before and after a blip from which the level across it is drawn. */
     private static final double SHOULDER_SECONDS = 0.2;
@@ -49,20 +46,20 @@ public final class BlipDetector {
         }
         double falseChance = 1 / (HOURS_A_FALSE_BLIP * 3600 * speed.meanCycleHz());
         double sigmas = NormalDistribution.of(0, 1).inverseSurvivalProbability(0.5 * falseChance);
+        List<RippleLine> fast =
+                lines.stream().filter(l -> l.frequencyHz() * LEVEL_SECONDS > 1).toList();
         List<Blip> events = new ArrayList<>();
         double largestLimit = 0;
         for (SteadySpeed.Piece piece : speed.pieces()) {
-            double[] rest = withoutLines(piece, lines);
-            double[] calm = rest.clone();
             double[] residual = new double[0];
             List<Departure> departures = List.of();
             double limit = 0;
             for (int round = 0; round < ROUNDS; round++) {
-                residual = withoutLevel(piece, rest, calm);
+                double[] rest = new LineRemover(piece, covered(piece, departures)).without(fast);
+                residual = withoutLevel(piece, rest, bridged(piece, rest, departures));
                 double sigma = Robust.sigma(residual);
                 limit = Math.max(LEAST_PERCENT, sigmas * sigma);
                 departures = departures(residual, sigma, limit);
-                calm = bridged(piece, rest, departures);
             }
             report(track, piece, residual, departures, events);
             largestLimit = Math.max(largestLimit, limit);
@@ -73,14 +70,12 @@ public final class BlipDetector {
     /** A blip by indices into its piece, all three included. */
     private record Departure(int from, int peak, int to) {}
 
-    private static double[] withoutLines(SteadySpeed.Piece piece, List<RippleLine> lines) {
-        double[] rest = piece.deviationPercent.clone();
-        for (RippleLine line : lines) {
-            if (line.frequencyHz() * LEVEL_SECONDS > 1) {
-                subtract(piece, line.frequencyHz(), rest);
-            }
+    private static boolean[] covered(SteadySpeed.Piece piece, List<Departure> departures) {
+        boolean[] covered = new boolean[piece.cycles()];
+        for (Departure departure : departures) {
+            Arrays.fill(covered, departure.from, departure.to + 1, true);
         }
-        return rest;
+        return covered;
     }
 
     /** What is left of {@code rest} above the running median of {@code calm}. */
@@ -124,51 +119,6 @@ public final class BlipDetector {
         int first = Math.max(0, from);
         int end = Math.min(values.length, to);
         return end > first ? Robust.median(Arrays.copyOfRange(values, first, end)) : Double.NaN;
-    }
-
-    /**
-     * Subtracts a line whose amplitude and phase may slowly change: both are measured in Hann-weighted sections that
-     * overlap by half, whose weights add up to one, and each section takes off its share.
-     */
-    private static void subtract(SteadySpeed.Piece piece, double hz, double[] rest) {
-        double start = piece.stretch.fromSeconds();
-        double length = piece.stretch.durationSeconds();
-        int sections = (int) Math.max(1, Math.round(2 * length / LINE_SECTION_SECONDS));
-        double hop = length / sections;
-        double limit = 4 * Robust.sigma(rest);
-        double[] before = rest.clone();
-        for (int s = 0; s <= sections; s++) {
-            subtractSection(piece, hz, start + s * hop, hop, limit, before, rest);
-        }
-    }
-
-    private static void subtractSection(
-            SteadySpeed.Piece piece,
-            double hz,
-            double centre,
-            double half,
-            double limit,
-            double[] before,
-            double[] rest) {
-        int from = piece.firstNotBefore(centre - half);
-        int to = piece.firstNotBefore(centre + half);
-        double real = 0;
-        double imaginary = 0;
-        double sum = 0;
-        for (int i = from; i < to; i++) {
-            double away = piece.timeSeconds[i] - centre;
-            double weight = piece.weightSeconds[i] * (0.5 + 0.5 * Math.cos(Math.PI * away / half));
-            double value = weight * Math.max(-limit, Math.min(limit, before[i]));
-            real += value * Math.cos(2 * Math.PI * hz * away);
-            imaginary += value * Math.sin(2 * Math.PI * hz * away);
-            sum += weight;
-        }
-        for (int i = from; i < to && sum > 0; i++) {
-            double away = piece.timeSeconds[i] - centre;
-            double share = 0.5 + 0.5 * Math.cos(Math.PI * away / half);
-            double angle = 2 * Math.PI * hz * away;
-            rest[i] -= share * 2 / sum * (real * Math.cos(angle) + imaginary * Math.sin(angle));
-        }
     }
 
     private static List<Departure> departures(double[] residual, double sigma, double limit) {

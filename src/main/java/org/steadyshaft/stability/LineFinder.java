@@ -47,7 +47,7 @@ public final class LineFinder {
 
     private static final double SMALLEST_PERCENT = 0.005;
 
-    private static final double LIMITED_TO_SIGMA = 6;
+    private static final double LIMITED_TO_SIGMA = 3;
 
     private final Tachometer tachometer;
     private final double mainsHz;

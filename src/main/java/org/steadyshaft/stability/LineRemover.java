@@ -1,0 +1,101 @@
+package org.steadyshaft.stability;
+
+import java.util.List;
+import org.steadyshaft.numeric.SinusoidFit;
+
+/**
+ * Takes ripple lines out of a piece of speed. A line's amplitude and phase may slowly change: both are fitted in
+ * Hann-weighted sections that overlap by half, whose weights add up to one, and each section takes off its share. Cycles
+ * that belong to blips are left out of the fits, not filled in, so that a blip does not bend the swing around it.
+ */
+final class LineRemover {
+    /** Sections of this length follow a mains line, whose phase slowly drifts against the nominal one. */
+    private static final double SECTION_SECONDS = 4;
+
+    /** A fit needs this share of its section's cycles. */
+    private static final double LEAST_SHARE = 0.25;
+
+    private final SteadySpeed.Piece piece;
+    private final boolean[] leftOut;
+    private final double[] rest;
+
+    /** @param leftOut which cycles of the piece belong to blips */
+    LineRemover(SteadySpeed.Piece piece, boolean[] leftOut) {
+        this.piece = piece;
+        this.leftOut = leftOut;
+        this.rest = piece.deviationPercent.clone();
+    }
+
+    /** The deviations of the piece without the lines. */
+    double[] without(List<RippleLine> lines) {
+        for (RippleLine line : lines) {
+            subtract(line.frequencyHz());
+        }
+        return rest;
+    }
+
+    private void subtract(double hz) {
+        double start = piece.stretch.fromSeconds();
+        double length = piece.stretch.durationSeconds();
+        int sections = (int) Math.max(1, Math.round(2 * length / SECTION_SECONDS));
+        double hop = length / sections;
+        double[] before = rest.clone();
+        for (int s = 0; s <= sections; s++) {
+            new Section(start + s * hop, hop, before).subtract(hz);
+        }
+    }
+
+    private final class Section implements SinusoidFit.Values {
+        private final double centre;
+        private final double half;
+        private final double[] before;
+        private final int from;
+        private final int to;
+
+        Section(double centre, double half, double[] before) {
+            this.centre = centre;
+            this.half = half;
+            this.before = before;
+            this.from = piece.firstNotBefore(centre - half);
+            this.to = piece.firstNotBefore(centre + half);
+        }
+
+        @Override
+        public int count() {
+            return to - from;
+        }
+
+        @Override
+        public double timeSeconds(int index) {
+            return piece.timeSeconds[from + index] - centre;
+        }
+
+        @Override
+        public double value(int index) {
+            return before[from + index];
+        }
+
+        @Override
+        public double weight(int index) {
+            return leftOut[from + index] ? 0 : piece.weightSeconds[from + index] * share(index);
+        }
+
+        private double share(int index) {
+            return 0.5 + 0.5 * Math.cos(Math.PI * timeSeconds(index) / half);
+        }
+
+        void subtract(double hz) {
+            int used = 0;
+            for (int i = 0; i < count(); i++) {
+                used += leftOut[from + i] ? 0 : 1;
+            }
+            if (used < LEAST_SHARE * count() || used < 8) {
+                return;
+            }
+            SinusoidFit fit = SinusoidFit.of(this, hz);
+            for (int i = 0; i < count(); i++) {
+                rest[from + i] -= share(i) * fit.sineAt(hz, timeSeconds(i));
+            }
+        }
+    }
+}

@@ -1,0 +1,33 @@
+package org.steadyshaft.analysis;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.Optional;
+import org.steadyshaft.signal.SampleSource;
+
+/** Analyses simulated captures in tests. */
+public final class Analysed {
+    private Analysed() {}
+
+    /** Analyses a source of eight pole pairs at 50 Hz mains. */
+    public static Outcome.Analysed of(SampleSource source) {
+        return of(source, 8);
+    }
+
+    public static Outcome.Analysed of(SampleSource source, int polePairs) {
+        try {
+            return new CaptureAnalyser(new AnalysisSettings(
+                            polePairs, AnalysisSettings.PolePairsFrom.OPTION, 50, Optional.empty()))
+                    .analyse(source, "", CaptureLabel.NONE);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** The measures of a source that must turn. */
+    public static Rotation rotation(SampleSource source) {
+        Outcome.Analysed outcome = of(source);
+        return outcome.rotation()
+                .orElseThrow(() -> new AssertionError("no rotation in " + source.name() + ": " + outcome.findings()));
+    }
+}

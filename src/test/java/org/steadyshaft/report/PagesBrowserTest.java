@@ -1,0 +1,212 @@
+package org.steadyshaft.report;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import com.deque.html.axecore.results.Results;
+import com.deque.html.axecore.results.Rule;
+import com.deque.html.axecore.selenium.AxeBuilder;
+import java.io.File;
+import java.io.IOException;
+import java.net.URI;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.logging.Level;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.openqa.selenium.By;
+import org.openqa.selenium.WebElement;
+import org.openqa.selenium.chrome.ChromeDriver;
+import org.openqa.selenium.chrome.ChromeDriverService;
+import org.openqa.selenium.chrome.ChromeOptions;
+import org.openqa.selenium.logging.LogEntry;
+import org.openqa.selenium.logging.LogType;
+import org.openqa.selenium.logging.LoggingPreferences;
+import org.steadyshaft.analysis.Analysed;
+import org.steadyshaft.analysis.CaptureLabel;
+import org.steadyshaft.analysis.Outcome;
+import org.steadyshaft.simulate.DrawnSpeed;
+import org.steadyshaft.simulate.DrawnTacho;
+import org.steadyshaft.simulate.DrawnTacho.Settings;
+
+/**
+ * The pages in a real browser: they load without errors and without the network, charts have words for those who cannot see
+ * them, nothing a user wrote becomes markup, and axe-core finds nothing serious.
+ */
+class PagesBrowserTest {
+    private static final String EVIL = "<script>document.title='broken'</script><b>note</b>";
+
+    @TempDir
+    static Path out;
+
+    private static ChromeDriver browser;
+
+    @BeforeAll
+    static void writePagesAndOpenTheBrowser() throws IOException {
+        boolean there = Files.isExecutable(Path.of("/usr/bin/chromium"))
+                && Files.isExecutable(Path.of("/usr/bin/chromedriver"));
+        if (!"required".equals(System.getenv("STEADYSHAFT_BROWSER_TESTS"))) {
+            assumeTrue(there, "no /usr/bin/chromium and /usr/bin/chromedriver: install them to run the browser tests");
+        }
+        writePages();
+        ChromeOptions options = new ChromeOptions();
+        options.setBinary("/usr/bin/chromium");
+        options.addArguments(
+                "--headless",
+                "--no-sandbox",
+                "--disable-gpu",
+                "--no-first-run",
+                "--disable-background-networking",
+                "--disable-component-update",
+                "--disable-sync",
+                "--user-data-dir=" + Files.createTempDirectory("steadyshaft-browser"));
+        LoggingPreferences logs = new LoggingPreferences();
+        logs.enable(LogType.BROWSER, Level.ALL);
+        logs.enable(LogType.PERFORMANCE, Level.ALL);
+        options.setCapability("goog:loggingPrefs", logs);
+        ChromeDriverService service = new ChromeDriverService.Builder()
+                .usingDriverExecutable(new File("/usr/bin/chromedriver"))
+                .build();
+        browser = new ChromeDriver(service, options);
+    }
+
+    private static void writePages() throws IOException {
+        CaptureNames names = new CaptureNames();
+        ReportWriter writer = new ReportWriter(out);
+        Settings settings = Settings.clean(16000, 10).withShape(0.5, 0.03, 0.03).withNoise(0.003, 3);
+        DrawnSpeed speed =
+                DrawnSpeed.level(900).line(100, 0.5, 0.1).line(1.2, 0.5, 0).blip(4, 0.02, 5, 0.2);
+        Outcome.Analysed good = Analysed.of(new DrawnTacho("good.wav", speed, settings));
+        Outcome.Analysed evil = new Outcome.Analysed(
+                Analysed.of(new DrawnTacho("<script>x.wav", speed, settings)).source(),
+                new CaptureLabel(EVIL, EVIL, EVIL, EVIL, Map.of("<i>column</i>", EVIL)),
+                good.settings(),
+                good.findings(),
+                good.rotation(),
+                good.extract());
+        Outcome.Rejected bad =
+                new Outcome.Rejected("bad.wav", CaptureLabel.NONE, "bad.wav: is empty; expected a recording");
+        List<CaptureSummary> summaries = List.of(
+                writer.write(names.nameFor(good.file()), good),
+                writer.write(names.nameFor(evil.file()), evil),
+                writer.write(names.nameFor(bad.file()), bad));
+        new BatchWriter(out).write(summaries);
+    }
+
+    @AfterAll
+    static void closeTheBrowser() {
+        if (browser != null) {
+            browser.quit();
+        }
+    }
+
+    private static void open(String page) {
+        browser.get(out.resolve(page).toUri().toString());
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"index.html", "good/report.html", "_script_x/report.html", "bad/report.html"})
+    void aPageLoadsWithoutErrorsAndWithoutTheNetwork(String page) {
+        browser.manage().logs().get(LogType.PERFORMANCE);
+        open(page);
+        List<LogEntry> errors = browser.manage().logs().get(LogType.BROWSER).getAll();
+        assertTrue(errors.isEmpty(), errors.toString());
+        List<String> requests = browser.manage().logs().get(LogType.PERFORMANCE).getAll().stream()
+                .map(LogEntry::getMessage)
+                .filter(m -> m.contains("Network.requestWillBeSent\"") && !m.contains("\"url\":\"file:"))
+                .toList();
+        assertTrue(requests.isEmpty(), requests.toString());
+        assertEquals(1, browser.findElements(By.tagName("h1")).size());
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"index.html", "good/report.html", "bad/report.html"})
+    void axeFindsNothingSerious(String page) {
+        open(page);
+        Results results = new AxeBuilder().analyze(browser);
+        List<Rule> serious = results.getViolations().stream()
+                .filter(r -> List.of("serious", "critical").contains(r.getImpact()))
+                .toList();
+        assertTrue(serious.isEmpty(), serious.toString());
+        assertFalse(results.getPasses().isEmpty(), "axe checked nothing");
+    }
+
+    @Test
+    void chartsHaveTextAndWords() {
+        open("good/report.html");
+        List<WebElement> charts = browser.findElements(By.cssSelector("figure > svg"));
+        assertEquals(4, charts.size());
+        for (WebElement chart : charts) {
+            assertEquals("img", chart.getAttribute("role"));
+            assertFalse(chart.findElements(By.tagName("text")).isEmpty(), "text must stay text");
+            String[] labels = chart.getAttribute("aria-labelledby").split(" ");
+            assertEquals(2, labels.length);
+            for (String label : labels) {
+                List<WebElement> words = browser.findElements(By.id(label));
+                assertEquals(1, words.size(), label);
+                assertTrue(words.get(0).getDomProperty("textContent").length() > 5, label);
+            }
+            assertTrue(chart.getRect().getHeight() > 100, "a chart must have a height");
+        }
+    }
+
+    @Test
+    void noIdStandsTwiceInAPage() {
+        open("good/report.html");
+        Object twice = browser.executeScript("const ids = [...document.querySelectorAll('[id]')].map(e => e.id);"
+                + "return ids.filter((id, i) => ids.indexOf(id) !== i);");
+        assertEquals(List.of(), twice);
+    }
+
+    @Test
+    void theVerdictStandsFirst() {
+        open("good/report.html");
+        WebElement first = browser.findElement(By.cssSelector("main > h1 + *"));
+        assertEquals("Verdict", first.getAttribute("aria-label"));
+        assertTrue(first.getText().startsWith("The shaft turned at 90"), first.getText());
+        assertTrue(first.getText().contains("1 blip "), first.getText());
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"_script_x/report.html", "index.html"})
+    void whatTheUserWroteIsTextAndNotMarkup(String page) {
+        open(page);
+        assertFalse(browser.getTitle().equals("broken"));
+        assertTrue(browser.findElements(By.tagName("script")).isEmpty());
+        assertTrue(browser.findElements(By.cssSelector("main b, main i")).isEmpty());
+        assertTrue(browser.findElement(By.tagName("body")).getText().contains("<b>note</b>"));
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {360, 1280})
+    void noPageIsWiderThanItsWindow(int width) {
+        browser.executeCdpCommand(
+                "Emulation.setDeviceMetricsOverride",
+                Map.of("width", width, "height", 800, "deviceScaleFactor", 1, "mobile", width < 500));
+        for (String page : List.of("index.html", "good/report.html", "bad/report.html")) {
+            open(page);
+            Object wide = browser.executeScript("return document.documentElement.scrollWidth;");
+            assertTrue(((Long) wide) <= width, page + " is " + wide + " wide in a window of " + width);
+        }
+    }
+
+    @Test
+    void everyLinkLeadsToAFile() {
+        open("index.html");
+        List<String> links = browser.findElements(By.tagName("a")).stream()
+                .map(a -> a.getDomProperty("href"))
+                .toList();
+        assertEquals(3, links.size());
+        for (String link : links) {
+            assertTrue(Files.exists(Path.of(URI.create(link))), link);
+        }
+    }
+}

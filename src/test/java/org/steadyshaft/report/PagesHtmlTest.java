@@ -1,0 +1,83 @@
+package org.steadyshaft.report;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Map;
+import nu.validator.messages.MessageEmitterAdapter;
+import nu.validator.messages.TextMessageEmitter;
+import nu.validator.servlet.imagereview.ImageCollector;
+import nu.validator.source.SourceCode;
+import nu.validator.validation.SimpleDocumentValidator;
+import org.junit.jupiter.api.Test;
+import org.steadyshaft.analysis.Analysed;
+import org.steadyshaft.analysis.CaptureLabel;
+import org.steadyshaft.analysis.Outcome;
+import org.steadyshaft.simulate.DrawnSpeed;
+import org.steadyshaft.simulate.DrawnTacho;
+import org.steadyshaft.simulate.DrawnTacho.Settings;
+import org.xml.sax.InputSource;
+
+/** The pages are HTML as the standard has it (WHATWG HTML, judged by the Nu HTML checker). */
+class PagesHtmlTest {
+    private static String errors(String html) throws Exception {
+        ByteArrayOutputStream messages = new ByteArrayOutputStream();
+        SourceCode source = new SourceCode();
+        MessageEmitterAdapter handler = new MessageEmitterAdapter(
+                null, source, false, new ImageCollector(source), 0, false, new TextMessageEmitter(messages, false));
+        handler.setErrorsOnly(true);
+        SimpleDocumentValidator validator = new SimpleDocumentValidator();
+        validator.setUpMainSchema("http://s.validator.nu/html5-rdfalite.rnc", handler);
+        validator.setUpValidatorAndParsers(handler, true, false);
+        handler.start(null);
+        try (InputStream in = new ByteArrayInputStream(html.getBytes(StandardCharsets.UTF_8))) {
+            InputSource input = new InputSource(in);
+            input.setEncoding("UTF-8");
+            validator.checkHtmlInputSource(input);
+        }
+        handler.end("", "", "");
+        return messages.toString(StandardCharsets.UTF_8).strip();
+    }
+
+    private static String page(Outcome outcome) throws IOException {
+        StringWriter out = new StringWriter();
+        Pages.write("capture.jte", Map.of("page", CapturePage.of(outcome)), out);
+        return out.toString();
+    }
+
+    private static Outcome.Analysed turning() {
+        DrawnSpeed speed = DrawnSpeed.level(900).line(100, 0.5, 0.1).blip(4, 0.02, 5, 0.2);
+        Settings settings = Settings.clean(16000, 8).withShape(0.5, 0.03, 0.03).withNoise(0.003, 3);
+        return Analysed.of(new DrawnTacho("good.wav", speed, settings));
+    }
+
+    @Test
+    void theCheckerSeesErrors() throws Exception {
+        String broken = errors("<!DOCTYPE html><html lang=en><title>x</title><p><table><b></table>");
+        assertEquals(false, broken.isBlank(), "the checker must find what is wrong");
+    }
+
+    @Test
+    void aCapturePageIsValid() throws Exception {
+        assertEquals("", errors(page(turning())));
+    }
+
+    @Test
+    void thePageOfAnUnreadableFileIsValid() throws Exception {
+        assertEquals("", errors(page(new Outcome.Rejected("x.wav", CaptureLabel.NONE, "x.wav: is empty"))));
+    }
+
+    @Test
+    void theIndexIsValid() throws Exception {
+        StringWriter out = new StringWriter();
+        CaptureSummary summary = CaptureSummary.of("good", turning());
+        Pages.write("index.jte", Map.of("captures", List.of(summary)), out);
+        assertEquals("", errors(out.toString()));
+    }
+}
