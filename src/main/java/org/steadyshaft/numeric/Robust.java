@@ -1,6 +1,7 @@
 package org.steadyshaft.numeric;
 
 import java.util.Arrays;
+import org.apache.commons.numbers.arrays.Selection;
 import org.steadyshaft.published.RobustConstants;
 
 /** Statistics that a few outliers cannot spoil. */
@@ -13,9 +14,17 @@ public final class Robust {
      * @throws IllegalArgumentException if there are no values
      */
     public static double median(double[] values) {
-        double[] sorted = values.clone();
-        Arrays.sort(sorted);
-        return medianOfSorted(sorted, sorted.length);
+        if (values.length == 0) {
+            throw new IllegalArgumentException("median of no values");
+        }
+        double[] partial = values.clone();
+        int middle = partial.length / 2;
+        if (partial.length % 2 == 1) {
+            Selection.select(partial, middle);
+            return partial[middle];
+        }
+        Selection.select(partial, new int[] {middle - 1, middle});
+        return 0.5 * (partial[middle - 1] + partial[middle]);
     }
 
     /** Median of the first {@code count} values, which are in order. */

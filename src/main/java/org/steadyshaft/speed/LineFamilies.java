@@ -1,6 +1,6 @@
 package org.steadyshaft.speed;
 
-import java.util.Arrays;
+import org.apache.commons.numbers.arrays.Selection;
 import org.steadyshaft.numeric.HannPeak;
 
 /**
@@ -155,7 +155,7 @@ final class LineFamilies {
             scratch = new double[count];
         }
         System.arraycopy(power, from, scratch, 0, count);
-        Arrays.sort(scratch, 0, count);
+        Selection.select(scratch, 0, count, count / 2);
         return scratch[count / 2];
     }
 }
