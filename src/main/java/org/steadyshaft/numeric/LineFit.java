@@ -17,17 +17,27 @@ public record LineFit(double intercept, double slope, double slopeError) {
     }
 
     /**
-     * Fits a line.
+     * Fits a line. The residuals are summed one by one: as a difference of large sums their square would drown.
      *
-     * @throws IllegalArgumentException with fewer than two different x
+     * @throws IllegalArgumentException with fewer than two different x, or different numbers of x and y
      */
     public static LineFit of(double[] x, double[] y) {
+        if (x.length != y.length || x.length < 2) {
+            throw new IllegalArgumentException(x.length + " x and " + y.length + " y; expected two or more of each");
+        }
         SimpleRegression regression = new SimpleRegression();
         for (int i = 0; i < x.length; i++) {
             regression.addData(x[i], y[i]);
         }
-        double error = x.length > 2 ? regression.getSlopeStdErr() : 0;
-        return new LineFit(regression.getIntercept(), regression.getSlope(), error);
+        double intercept = regression.getIntercept();
+        double slope = regression.getSlope();
+        double squares = 0;
+        for (int i = 0; i < x.length; i++) {
+            double residual = y[i] - (intercept + slope * x[i]);
+            squares += residual * residual;
+        }
+        double error = x.length > 2 ? Math.sqrt(squares / (x.length - 2) / regression.getXSumSquares()) : 0;
+        return new LineFit(intercept, slope, error);
     }
 
     public double at(double x) {

@@ -28,6 +28,16 @@ class RobustTest {
         }
     }
 
+    @ParameterizedTest
+    @ValueSource(longs = {31, 32, 33, 34})
+    void medianIsTheMiddleOfTheSortedValues(long seed) {
+        Random random = new Random(seed);
+        for (int trial = 0; trial < 200; trial++) {
+            double[] values = values(random);
+            assertEquals(plainMedian(values.clone()), Robust.median(values), "seed " + seed + ", trial " + trial);
+        }
+    }
+
     @Test
     void halfWidthZeroChangesNothing() {
         double[] values = {3, -1, 4, 1, -5};
@@ -87,12 +97,18 @@ class RobustTest {
         return values;
     }
 
+    private static double plainMedian(double[] values) {
+        Arrays.sort(values);
+        int middle = values.length / 2;
+        return values.length % 2 == 1 ? values[middle] : 0.5 * (values[middle - 1] + values[middle]);
+    }
+
     private static double[] plainRunningMedian(double[] values, int halfWidth) {
         double[] medians = new double[values.length];
         for (int i = 0; i < values.length; i++) {
             int from = Math.max(0, i - halfWidth);
             int to = Math.min(values.length, i + halfWidth + 1);
-            medians[i] = Robust.median(Arrays.copyOfRange(values, from, to));
+            medians[i] = plainMedian(Arrays.copyOfRange(values, from, to));
         }
         return medians;
     }

@@ -106,6 +106,18 @@ class WindowPublishedTest {
         assertTrue(Math.abs(row.number("published_symmetric") - found) > 1e-3 * found, "the two forms differ");
     }
 
+    /** The coefficients themselves, to the last digit; from memory, confirmed by the figures above. */
+    @Test
+    void coefficientsAreThoseOfTheTable() {
+        List<Row> rows = PublishedTable.rows("window_coefficients.csv", WindowPublishedTest::isOurs);
+        int terms = NAMES.values().stream().mapToInt(CosineWindow::terms).sum();
+        assertEquals(terms, rows.size(), "terms of our windows");
+        for (Row row : rows) {
+            double found = NAMES.get(row.text("window")).coefficient(row.whole("term"));
+            assertEquals(row.number("coefficient"), found, row.toString());
+        }
+    }
+
     /** Over a whole number of periods the sums have closed forms, at any length above twice the highest term. */
     @Test
     void sumsFollowFromTheCoefficients() {
