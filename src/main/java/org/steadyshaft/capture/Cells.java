@@ -7,7 +7,7 @@ import java.util.OptionalDouble;
 /**
  * How a line of a text table falls into cells and a cell into a number.
  *
- * @param separator between cells; a space stands for any run of blanks
+ * @param separator between cells, not inside quotes; a space stands for any run of blanks
  * @param decimalMark '.' or ','
  */
 record Cells(char separator, char decimalMark) {
@@ -15,35 +15,22 @@ record Cells(char separator, char decimalMark) {
     List<String> split(String line) {
         List<String> cells = new ArrayList<>();
         String text = separator == ' ' ? line.trim().replaceAll("[ \\t]+", " ") : line;
+        boolean quoted = false;
         int from = 0;
-        while (from <= text.length()) {
-            int to = text.indexOf(separator, from);
-            to = to < 0 ? text.length() : to;
-            cells.add(bare(text.substring(from, to)));
-            from = to + 1;
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            if (c == '"') {
+                quoted = !quoted;
+            } else if (c == separator && !quoted) {
+                cells.add(bare(text.substring(from, i)));
+                from = i + 1;
+            }
         }
+        cells.add(bare(text.substring(from)));
         while (!cells.isEmpty() && cells.get(cells.size() - 1).isEmpty()) {
             cells.remove(cells.size() - 1);
         }
         return cells;
-    }
-
-    /** One cell of a line without splitting the rest; empty where the line has fewer. */
-    String cell(String line, int index) {
-        if (separator == ' ') {
-            List<String> cells = split(line);
-            return index < cells.size() ? cells.get(index) : "";
-        }
-        int from = 0;
-        for (int i = 0; i < index; i++) {
-            int to = line.indexOf(separator, from);
-            if (to < 0) {
-                return "";
-            }
-            from = to + 1;
-        }
-        int to = line.indexOf(separator, from);
-        return bare(line.substring(from, to < 0 ? line.length() : to));
     }
 
     private static String bare(String cell) {
@@ -81,7 +68,7 @@ record Cells(char separator, char decimalMark) {
         return digit;
     }
 
-    /** How many cells the line has if every one of them holds a number; 0 otherwise. */
+    /** How many cells the line has if every one of them holds a number or nothing, and one a number; 0 otherwise. */
     int numericCells(String line) {
         List<String> cells = split(line);
         for (String cell : cells) {

@@ -35,6 +35,10 @@ public final class Recordings {
                 throw new CaptureException(name + ": is empty; expected a recording");
             }
             byte[] magic = firstBytes(file);
+            if (TextBytes.isGzip(magic) && Magic.of(TextBytes.unpacked(file, MAGIC_BYTES)) != Magic.TEXT) {
+                throw new CaptureException(
+                        name + ": a packed file that holds no text; expected packed text, or WAV unpacked");
+            }
             return switch (Magic.of(magic)) {
                 case WAV -> WavSource.open(file, name);
                 case OTHER_BINARY ->

@@ -16,6 +16,7 @@ import java.util.Set;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
+import org.apache.commons.csv.DuplicateHeaderMode;
 
 /**
  * A run sheet: a CSV table that tells what was recorded with which circuit at which setting.
@@ -61,15 +62,39 @@ public record RunSheet(List<Row> rows) {
             if (!lines.next()) {
                 return false;
             }
-            for (String cell : lines.line().split("[,;\\t]")) {
-                if (cell.replace("\"", "").trim().equalsIgnoreCase(FILE)) {
-                    return true;
-                }
-            }
-            return false;
+            List<String> head = cells(lines.line(), delimiter(lines.line()));
+            boolean known = head.stream().anyMatch(cell -> !cell.equals(FILE) && KNOWN.contains(cell));
+            return head.contains(FILE)
+                    && !isResults(head)
+                    && (known || head.size() == 1 || !lines.next() || namesFile(file, head, lines.line()));
         } catch (IOException e) {
             return false;
         }
+    }
+
+    /** Whether a file is a table of results that this program wrote; it names files too. */
+    public static boolean looksLikeResults(Path file) {
+        try (Lines lines = new Lines(TextBytes.open(file), file.toString())) {
+            return lines.next() && isResults(cells(lines.line(), ','));
+        } catch (IOException e) {
+            return false;
+        }
+    }
+
+    private static boolean isResults(List<String> head) {
+        return head.contains("capture") && head.contains("mean_rpm");
+    }
+
+    private static List<String> cells(String line, char delimiter) {
+        return new Cells(delimiter, '.')
+                .split(line).stream().map(cell -> cell.toLowerCase(Locale.ROOT)).toList();
+    }
+
+    /** Whether the first row names a file that is there, or something with an ending like one. */
+    private static boolean namesFile(Path sheet, List<String> head, String row) {
+        List<String> cells = new Cells(delimiter(row), '.').split(row);
+        String cell = head.indexOf(FILE) < cells.size() ? cells.get(head.indexOf(FILE)) : "";
+        return cell.matches(".+\\.[A-Za-z][A-Za-z0-9]{0,4}");
     }
 
     /**
@@ -87,6 +112,7 @@ public record RunSheet(List<Row> rows) {
                         .setSkipHeaderRecord(true)
                         .setIgnoreHeaderCase(true)
                         .setAllowMissingColumnNames(true)
+                        .setDuplicateHeaderMode(DuplicateHeaderMode.ALLOW_EMPTY)
                         .setIgnoreEmptyLines(true)
                         .setTrim(true)
                         .get()
@@ -113,9 +139,18 @@ public record RunSheet(List<Row> rows) {
 
     private static char delimiter(Path sheet) throws IOException {
         try (Lines lines = new Lines(TextBytes.open(sheet), sheet.toString())) {
-            String head = lines.next() ? lines.line() : "";
-            return head.contains(",") ? ',' : head.contains(";") ? ';' : head.contains("\t") ? '\t' : ',';
+            return delimiter(lines.next() ? lines.line() : "");
         }
+    }
+
+    /** The delimiter that yields a cell called "file"; a comma where none does. */
+    private static char delimiter(String head) {
+        for (char candidate : new char[] {',', ';', '\t'}) {
+            if (cells(head, candidate).contains(FILE)) {
+                return candidate;
+            }
+        }
+        return ',';
     }
 
     private static Row row(Path sheet, CSVParser parser, CSVRecord record) {

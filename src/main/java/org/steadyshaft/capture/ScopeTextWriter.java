@@ -14,9 +14,22 @@ public final class ScopeTextWriter {
     private static final int STEPS = 250;
 
     private final double rangeVolts;
+    private final double firstSeconds;
+    private final int timeDecimals;
 
-    /** @param rangeVolts from the bottom to the top of the screen */
+    /** A scope whose stamps begin at 0 and have five decimals. */
     public ScopeTextWriter(double rangeVolts) {
+        this(rangeVolts, 0, 5);
+    }
+
+    /**
+     * @param rangeVolts from the bottom to the top of the screen
+     * @param firstSeconds time stamp of the first row
+     * @param timeDecimals decimals of a time stamp; fewer than the interval needs make stamps repeat
+     */
+    public ScopeTextWriter(double rangeVolts, double firstSeconds, int timeDecimals) {
+        this.firstSeconds = firstSeconds;
+        this.timeDecimals = timeDecimals;
         if (!(rangeVolts > 0)) {
             throw new IllegalArgumentException("range " + rangeVolts + " V; expected above 0");
         }
@@ -30,6 +43,8 @@ public final class ScopeTextWriter {
      */
     public void write(SampleSource source, Path file) throws IOException {
         double step = rangeVolts / STEPS;
+        int decimals = (int) Math.max(3, Math.ceil(1 - Math.log10(step)));
+        String row = "%." + timeDecimals + "f,%." + decimals + "f\n";
         try (BufferedWriter out = Files.newBufferedWriter(file, StandardCharsets.UTF_8);
                 BlockReader reader = source.open()) {
             out.write("time (s),tacho (V)\n");
@@ -40,8 +55,8 @@ public final class ScopeTextWriter {
                     double limited = Math.max(-0.5 * rangeVolts, Math.min(0.5 * rangeVolts, block[0][i]));
                     out.write(String.format(
                             Locale.ROOT,
-                            "%.5f,%.3f\n",
-                            sample++ / source.sampleRateHz(),
+                            row,
+                            firstSeconds + sample++ / source.sampleRateHz(),
                             step * Math.round(limited / step)));
                 }
             }

@@ -57,6 +57,13 @@ final class TextBytes {
         }
     }
 
+    /** The first bytes of a packed file's content. */
+    static byte[] unpacked(Path file, int count) throws IOException {
+        try (InputStream in = new GZIPInputStream(Files.newInputStream(file))) {
+            return in.readNBytes(count);
+        }
+    }
+
     private static Charset charset(byte[] start) {
         if (hasWideMark(start)) {
             return StandardCharsets.UTF_16;

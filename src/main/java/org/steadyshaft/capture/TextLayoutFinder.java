@@ -2,29 +2,24 @@ package org.steadyshaft.capture;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.regex.Pattern;
+import org.steadyshaft.signal.PlainText;
 
 /**
- * Infers the layout of a text export from its first lines: of all separators and decimal marks those are taken that turn
- * most of the last lines into rows of numbers of one width; what stands above the numbers gives names, units, interval or
- * rate. Nothing depends on who wrote the file.
+ * Infers the layout of a text export from its first lines: {@link TextTable} finds the rows of numbers, {@link TextHeader}
+ * names and units above them, {@link IntervalLine} a rate or interval; here it is decided which column holds the times.
+ * Nothing depends on who wrote the file.
  */
 final class TextLayoutFinder {
     /** Preambles of more lines than this are not looked through. */
     static final int LOOK_LINES = 400;
 
-    private static final char[] SEPARATORS = {';', '\t', ',', ' '};
     private static final Pattern TIME_NAME =
             Pattern.compile("(?i)\\b(time|times|zeit|temps|tiempo|tempo|t|x|x-axis|second|seconds|sekunden)\\b");
     private static final Pattern INDEX_NAME = Pattern.compile("(?i)\\b(index|sample|samples|no|nr|n|point)\\b");
-    private static final Pattern INTERVAL_KEY =
-            Pattern.compile("(?i).*(interval|increment|sample period|sampling period|delta|\\bdt\\b).*");
-    private static final Pattern RATE_KEY =
-            Pattern.compile("(?i).*(sampl\\w*[ _-]*(rate|freq\\w*|clock)|\\brate\\b|\\bfs\\b).*");
 
     private final String name;
     private final List<String> lines;
@@ -37,244 +32,87 @@ final class TextLayoutFinder {
     }
 
     TextLayout find() throws CaptureException {
-        Table table = bestTable();
-        List<String> names = names(table);
-        List<Optional<String>> units = units(table, names);
-        OptionalInt time = timeColumn(table, names, units);
-        OptionalDouble interval = interval(table);
-        double secondsPerUnit = time.isPresent() ? secondsPerUnit(units.get(time.getAsInt())) : 1;
-        boolean counts = time.isPresent() && countsSamples(table, time.getAsInt(), names, units);
-        if (counts && interval.isEmpty()) {
+        TextTable table = TextTable.bestOf(lines).orElseThrow(this::noTable);
+        TextHeader header = TextHeader.above(table, lines);
+        remarks.addAll(header.remarks());
+        OptionalInt time = timeColumn(table, header);
+        boolean counts = time.isPresent() && countsSamples(table, header, time.getAsInt());
+        if (counts) {
             remarks.add("column " + (time.getAsInt() + 1) + " counts samples; it gives no time");
         }
+        Optional<IntervalLine> interval = IntervalLine.above(table, lines);
+        interval.ifPresent(line -> remarks.add(line.remark()));
+        double secondsPerUnit = time.isPresent()
+                ? header.units()
+                        .get(time.getAsInt())
+                        .map(u -> Units.seconds(u).orElse(1))
+                        .orElse(1.0)
+                : 1;
         return new TextLayout(
-                table.cells,
-                table.first + 1L,
-                table.columns,
-                time.isPresent() && !counts ? time : OptionalInt.empty(),
+                table.cells(),
+                table.first() + 1L,
+                table.columns(),
+                counts ? OptionalInt.empty() : time,
                 secondsPerUnit,
-                interval,
-                channels(table, names, units, time),
+                interval.isPresent() ? OptionalDouble.of(interval.get().seconds()) : OptionalDouble.empty(),
+                channels(table, header, time),
                 remarks);
     }
 
-    /** Rows of numbers: from line {@code first} (from 0) on, {@code columns} cells in each of {@code rows}. */
-    private record Table(Cells cells, int first, int columns, int rows) {}
-
-    private Table bestTable() throws CaptureException {
-        Table best = null;
-        for (char separator : SEPARATORS) {
-            for (char mark : separator == ',' ? new char[] {'.'} : new char[] {'.', ','}) {
-                Table table = table(new Cells(separator, mark));
-                if (table != null && (best == null || better(table, best))) {
-                    best = table;
-                }
-            }
-        }
-        if (best == null) {
-            String sample = lines.isEmpty() ? "" : lines.get(0).strip();
-            throw new CaptureException(name + ":1: found no rows of numbers in the first " + lines.size()
-                    + " lines (the text begins with '" + shortened(sample)
-                    + "'); expected a table of voltages, with times or with a sample rate");
-        }
-        return best;
+    private CaptureException noTable() {
+        String sample = lines.isEmpty() ? "" : lines.get(0).strip();
+        return new CaptureException(name + ":1: found no rows of numbers in the first " + lines.size()
+                + " lines (the text begins with '" + shortened(sample)
+                + "'); expected a table of voltages, with times or with a sample rate");
     }
 
+    /** A piece of the file for a message: short, and without characters that would act on a terminal. */
     static String shortened(String text) {
-        return text.length() <= 40 ? text : text.substring(0, 37) + "...";
+        String plain = PlainText.of(text);
+        return plain.length() <= 40 ? plain : plain.substring(0, 37) + "...";
     }
 
-    private boolean better(Table table, Table than) {
-        if (table.rows != than.rows) {
-            return table.rows > than.rows;
+    /** A column with a unit of time or a name like one; else the first, if it rises throughout and holds no volts. */
+    private OptionalInt timeColumn(TextTable table, TextHeader header) {
+        OptionalInt found = OptionalInt.empty();
+        for (int c = table.columns() - 1; c >= 0; c--) {
+            boolean named = TIME_NAME.matcher(header.names().get(c)).find()
+                    && header.units().get(c).isEmpty()
+                    && table.columns() > 1;
+            found = named && !header.hasVoltUnit(c) ? OptionalInt.of(c) : found;
         }
-        if (table.columns == 1 && than.columns == 2 && table.cells.decimalMark() == ',') {
-            // "0,125" is one number with a decimal comma unless the first halves count on like times
-            return !increases(than, 0);
+        for (int c = table.columns() - 1; c >= 0; c--) {
+            found = header.hasTimeUnit(c) ? OptionalInt.of(c) : found;
         }
-        return table.columns > than.columns;
+        int first = table.firstFilled();
+        boolean rises = table.columns() > first + 1 && table.increases(first) && !header.hasVoltUnit(first);
+        found = found.isEmpty() && rises ? OptionalInt.of(first) : found;
+        found.ifPresent(c -> remarks.add("times in column " + (c + 1)
+                + (header.hasTimeUnit(c) ? " (unit " + header.units().get(c).get() + ")" : "")));
+        return found;
     }
 
-    /** The longest run of rows of one width; one row that breaks it (a cut line at the end) does not count. */
-    private Table table(Cells cells) {
-        int bestFirst = -1;
-        int bestRows = 0;
-        int bestColumns = 0;
-        int first = 0;
-        int rows = 0;
-        int columns = 0;
-        for (int i = 0; i < lines.size(); i++) {
-            String line = lines.get(i);
-            if (line.isBlank()) {
-                continue;
-            }
-            int found = cells.numericCells(line);
-            if (found == 0 || found != columns) {
-                first = i;
-                rows = 0;
-                columns = found;
-            }
-            rows += found > 0 ? 1 : 0;
-            if (rows > bestRows) {
-                bestRows = rows;
-                bestFirst = first;
-                bestColumns = columns;
-            }
-        }
-        return bestRows >= 2 ? new Table(cells, bestFirst, bestColumns, bestRows) : null;
+    /** A column 0, 1, 2, ... without a unit of time counts samples, and so does one that is called so. */
+    private static boolean countsSamples(TextTable table, TextHeader header, int column) {
+        return !header.hasTimeUnit(column)
+                && (table.counts(column)
+                        || INDEX_NAME.matcher(header.names().get(column)).find());
     }
 
-    private double value(Table table, int row, int column) {
-        int seen = 0;
-        for (int i = table.first; i < lines.size(); i++) {
-            if (!lines.get(i).isBlank() && seen++ == row) {
-                return table.cells
-                        .number(table.cells.cell(lines.get(i), column))
-                        .orElse(0);
-            }
-        }
-        return 0;
-    }
-
-    private boolean increases(Table table, int column) {
-        double before = value(table, 0, column);
-        double start = before;
-        for (int row = 1; row < table.rows; row++) {
-            double now = value(table, row, column);
-            if (now < before) {
-                return false;
-            }
-            before = now;
-        }
-        return before > start;
-    }
-
-    /** Names from the last line above the numbers that has a name for every column; numbers of columns where none has. */
-    private List<String> names(Table table) {
-        for (int i = table.first - 1; i >= 0; i--) {
-            List<String> cells = table.cells.split(uncommented(lines.get(i)));
-            boolean units = cells.stream().allMatch(c -> c.isEmpty() || isUnit(bracketless(c)));
-            if (!units
-                    && cells.size() == table.columns
-                    && (table.columns > 1 || !cells.get(0).contains(":"))) {
-                remarks.add("column names from line " + (i + 1));
-                return cells;
-            }
-        }
-        List<String> numbers = new ArrayList<>();
-        for (int c = 0; c < table.columns; c++) {
-            numbers.add(Integer.toString(c + 1));
-        }
-        return numbers;
-    }
-
-    private static String uncommented(String line) {
-        String text = line.strip();
-        while (text.startsWith("#") || text.startsWith("%") || text.startsWith("//")) {
-            text = text.substring(text.startsWith("//") ? 2 : 1).strip();
-        }
-        return text;
-    }
-
-    private static String bracketless(String cell) {
-        return cell.replaceAll("[()\\[\\]]", "").trim();
-    }
-
-    private static boolean isUnit(String word) {
-        return Units.seconds(word).isPresent() || Units.volts(word).isPresent();
-    }
-
-    private List<Optional<String>> units(Table table, List<String> names) {
-        for (int i = table.first - 1; i >= 0; i--) {
-            List<String> cells = table.cells.split(uncommented(lines.get(i)));
-            boolean all = cells.size() == table.columns
-                    && cells.stream().allMatch(c -> c.isEmpty() || isUnit(bracketless(c)));
-            if (all) {
-                remarks.add("units from line " + (i + 1));
-                return cells.stream()
-                        .map(c -> c.isEmpty() ? Optional.<String>empty() : Optional.of(bracketless(c)))
-                        .toList();
-            }
-        }
-        return names.stream().map(Units::inName).toList();
-    }
-
-    private OptionalInt timeColumn(Table table, List<String> names, List<Optional<String>> units) {
-        for (int c = 0; c < table.columns && table.columns > 1; c++) {
-            boolean unit = units.get(c).isPresent()
-                    && Units.seconds(units.get(c).get()).isPresent();
-            boolean named = TIME_NAME.matcher(names.get(c)).find()
-                    && units.get(c).map(Units::volts).isEmpty();
-            if (unit || named || c == 0 && increases(table, 0)) {
-                remarks.add("times in column " + (c + 1)
-                        + (unit ? " (unit " + units.get(c).get() + ")" : ""));
-                return OptionalInt.of(c);
-            }
-        }
-        return OptionalInt.empty();
-    }
-
-    /** A column 0, 1, 2, ... that is not called a time counts samples. */
-    private boolean countsSamples(Table table, int column, List<String> names, List<Optional<String>> units) {
-        if (units.get(column).isPresent()
-                || TIME_NAME.matcher(names.get(column)).find()) {
-            return INDEX_NAME.matcher(names.get(column)).find();
-        }
-        for (int row = 0; row < table.rows; row++) {
-            if (value(table, row, column) != value(table, 0, column) + row) {
-                return false;
-            }
-        }
-        return true;
-    }
-
-    private double secondsPerUnit(Optional<String> unit) {
-        return unit.map(u -> Units.seconds(u).orElse(1)).orElse(1.0);
-    }
-
-    /** The time between samples from a line such as "Sample Interval,2.0e-5" or "rate = 50 kHz". */
-    private OptionalDouble interval(Table table) {
-        for (int i = 0; i < table.first; i++) {
-            String line = uncommented(lines.get(i));
-            boolean rate = RATE_KEY.matcher(line).matches();
-            if (!rate && !INTERVAL_KEY.matcher(line).matches()) {
-                continue;
-            }
-            for (String part : line.split("[=:;,\\t]")) {
-                Optional<Units.Quantity> quantity = Units.quantity(part.replace("\"", ""), '.');
-                OptionalDouble interval =
-                        quantity.isPresent() ? interval(quantity.get(), rate) : OptionalDouble.empty();
-                if (interval.isPresent()) {
-                    remarks.add((rate ? "sample rate" : "interval") + " from line " + (i + 1));
-                    return interval;
-                }
-            }
-        }
-        return OptionalDouble.empty();
-    }
-
-    private static OptionalDouble interval(Units.Quantity quantity, boolean rate) {
-        String unit = quantity.unit().toLowerCase(Locale.ROOT);
-        OptionalDouble factor = unit.isEmpty() ? OptionalDouble.of(1) : rate ? Units.hertz(unit) : Units.seconds(unit);
-        if (factor.isEmpty() || !(quantity.value() * factor.getAsDouble() > 0)) {
-            return OptionalDouble.empty();
-        }
-        double value = quantity.value() * factor.getAsDouble();
-        return OptionalDouble.of(rate ? 1 / value : value);
-    }
-
-    private List<TextLayout.Channel> channels(
-            Table table, List<String> names, List<Optional<String>> units, OptionalInt time) throws CaptureException {
+    private List<TextLayout.Channel> channels(TextTable table, TextHeader header, OptionalInt time)
+            throws CaptureException {
         List<TextLayout.Channel> channels = new ArrayList<>();
-        for (int c = 0; c < table.columns; c++) {
-            if (time.isEmpty() || time.getAsInt() != c) {
-                double volts = units.get(c).map(u -> Units.volts(u).orElse(1)).orElse(1.0);
-                channels.add(new TextLayout.Channel(c, names.get(c), volts, units.get(c)));
+        for (int c = 0; c < table.columns(); c++) {
+            boolean isTime = time.isPresent() && time.getAsInt() == c || header.hasTimeUnit(c);
+            if (!isTime && !table.isEmpty(c)) {
+                Optional<String> unit = header.units().get(c);
+                double volts = unit.map(u -> Units.volts(u).orElse(1)).orElse(1.0);
+                channels.add(new TextLayout.Channel(c, header.names().get(c), volts, unit));
             }
         }
         if (channels.isEmpty()) {
             throw new CaptureException(
-                    name + ":" + (table.first + 1) + ": found times only; expected a column of voltages beside them");
+                    name + ":" + (table.first() + 1) + ": found times only; expected a column of voltages beside them");
         }
         return channels;
     }

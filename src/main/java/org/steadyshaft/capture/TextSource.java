@@ -18,6 +18,11 @@ public final class TextSource implements SampleSource {
     /** A step between stamps this many intervals long, and longer than rounding explains, is a hole in the record. */
     private static final double HOLE_INTERVALS = 20;
 
+    /** Between these no recorder of a tacho samples more seldom or more often. */
+    private static final double SHORTEST_INTERVAL_SECONDS = 1e-9;
+
+    private static final double LONGEST_INTERVAL_SECONDS = 1;
+
     private final Path file;
     private final String name;
     private final TextLayout layout;
@@ -43,6 +48,7 @@ public final class TextSource implements SampleSource {
     public static TextSource open(Path file, String name, ReadOptions options) throws IOException {
         TextLayout layout = new TextLayoutFinder(name, firstLines(file, name)).find();
         TimeBase times = new TimeBase();
+        List<String> remarks = new ArrayList<>();
         long rows = 0;
         try (Rows in = new Rows(file, name, layout)) {
             while (in.next()) {
@@ -51,9 +57,22 @@ public final class TextSource implements SampleSource {
                     addTime(times, in, name, layout);
                 }
             }
+            if (in.wasCut()) {
+                remarks.add("The last line is not whole: the record was cut there. What stands before it was used.");
+            }
         }
-        List<String> remarks = new ArrayList<>();
         double interval = interval(name, layout, options, times, remarks);
+        if (!(interval >= SHORTEST_INTERVAL_SECONDS && interval <= LONGEST_INTERVAL_SECONDS)) {
+            throw new CaptureException(String.format(
+                    Locale.ROOT,
+                    "%s:%d: found samples %.3g s apart; expected %.0e to %.0f s. If the unit of the times was misread,"
+                            + " name it in the header; if they are no times, give --sample-rate",
+                    name,
+                    layout.firstDataLine(),
+                    interval,
+                    SHORTEST_INTERVAL_SECONDS,
+                    LONGEST_INTERVAL_SECONDS));
+        }
         return new TextSource(file, name, layout, interval, rows, remarks);
     }
 

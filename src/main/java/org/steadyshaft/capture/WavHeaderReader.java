@@ -8,6 +8,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import org.steadyshaft.signal.PlainText;
 
 /**
  * Walks the chunks of a RIFF or RF64 WAVE file up to the samples. Layout: IBM and Microsoft, Multimedia Programming
@@ -56,7 +57,8 @@ final class WavHeaderReader {
         ByteBuffer riff = bytes(0, 12, "the RIFF header");
         String container = tag(riff, 0);
         if (!tag(riff, 8).equals("WAVE")) {
-            throw new CaptureException(name + ": byte 8: found RIFF form '" + tag(riff, 8) + "'; expected 'WAVE'");
+            throw new CaptureException(
+                    name + ": byte 8: found RIFF form '" + PlainText.of(tag(riff, 8)) + "'; expected 'WAVE'");
         }
         long at = 12;
         for (int chunk = 0; chunk < MOST_CHUNKS && at + 8 <= fileBytes; chunk++) {

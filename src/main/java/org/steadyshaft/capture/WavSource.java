@@ -16,6 +16,9 @@ import org.steadyshaft.signal.SampleSource;
 public final class WavSource implements SampleSource {
     private static final int BUFFER_BYTES = 1 << 18;
 
+    /** Full scale is 1, some recorders write volts or counts; beyond this a float is damage. */
+    private static final double LARGEST_SAMPLE = 1e12;
+
     private final Path file;
     private final String name;
     private final WavHeader header;
@@ -132,9 +135,9 @@ public final class WavSource implements SampleSource {
 
         private void refuseNonNumbers(double[] samples, int count, int c) throws CaptureException {
             for (int i = 0; i < count; i++) {
-                if (!Double.isFinite(samples[i])) {
+                if (!(Math.abs(samples[i]) <= LARGEST_SAMPLE)) {
                     throw new CaptureException(name + ": sample " + (frame + i) + " of channel " + (c + 1) + " is "
-                            + samples[i] + "; expected a finite number");
+                            + samples[i] + "; expected a finite number of at most 1e12");
                 }
             }
         }

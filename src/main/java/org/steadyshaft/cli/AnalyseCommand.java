@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import org.steadyshaft.report.BatchWriter;
 import org.steadyshaft.report.CaptureSummary;
+import org.steadyshaft.signal.PlainText;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -56,8 +57,12 @@ final class AnalyseCommand implements Callable<Integer> {
             throw new ParameterException(
                     spec.commandLine(), "no inputs, and there is no " + USUAL_SHEET + " in this folder");
         }
+        if (out.toString().isEmpty()) {
+            throw new ParameterException(spec.commandLine(), "--out: found nothing; expected the name of a folder");
+        }
         JobList list = new JobList(captureOptions);
         (inputs.isEmpty() ? List.of(USUAL_SHEET) : inputs).forEach(list::add);
+        refuseToOverwrite(list.jobs());
         PrintWriter err = spec.commandLine().getErr();
         try {
             Files.createDirectories(out);
@@ -69,8 +74,20 @@ final class AnalyseCommand implements Callable<Integer> {
             console.println("Open " + out.resolve("index.html"));
             return summaries.stream().allMatch(CaptureSummary::usable) ? 0 : SOME_UNUSABLE;
         } catch (IOException e) {
-            err.println("steadyshaft: results cannot be written below " + out + ": " + reason(e));
+            err.println("steadyshaft: results cannot be written below " + out + ": " + Reasons.of(e));
             return SOME_UNUSABLE;
+        }
+    }
+
+    private void refuseToOverwrite(List<CaptureJob> list) {
+        for (String name : List.of("summary.csv", "index.html")) {
+            Path result = out.resolve(name).toAbsolutePath().normalize();
+            if (list.stream()
+                    .anyMatch(job -> job.file().toAbsolutePath().normalize().equals(result))) {
+                throw new ParameterException(
+                        spec.commandLine(),
+                        "--out: " + result + " is one of the inputs and would be overwritten; name another folder");
+            }
         }
     }
 
@@ -82,16 +99,10 @@ final class AnalyseCommand implements Callable<Integer> {
         }
     }
 
-    /** One clear line for an unusable capture; the message begins with the file's name already where it was unreadable. */
+    /** One clear line for an unusable capture; where it was unreadable the message begins with the file's name already. */
     private static String line(CaptureSummary summary) {
         String text = summary.findings().get(0).text();
-        return "steadyshaft: " + (text.contains(summary.file()) ? "" : summary.file() + ": ") + text;
-    }
-
-    private static String reason(IOException e) {
-        return e.getClass()
-                        .getSimpleName()
-                        .replaceAll("(?<=[a-z])(?=[A-Z])", " ")
-                        .replace(" Exception", "") + ": " + e.getMessage();
+        String named = text.startsWith(summary.file() + ":") ? text : summary.file() + ": " + text;
+        return "steadyshaft: " + PlainText.of(named);
     }
 }

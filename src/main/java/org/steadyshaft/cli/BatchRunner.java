@@ -15,6 +15,7 @@ import org.steadyshaft.capture.Recordings;
 import org.steadyshaft.report.CaptureNames;
 import org.steadyshaft.report.CaptureSummary;
 import org.steadyshaft.report.ReportWriter;
+import org.steadyshaft.signal.PlainText;
 import org.steadyshaft.signal.SampleSource;
 
 /**
@@ -22,6 +23,8 @@ import org.steadyshaft.signal.SampleSource;
  * of threads changes no byte. A capture that fails costs nothing but itself.
  */
 final class BatchRunner {
+    private static final String FAULT = "a fault in this program, not in the recording: ";
+
     private final Path out;
     private final ReadOptions readOptions;
     private final int threads;
@@ -37,17 +40,17 @@ final class BatchRunner {
      *
      * @param finished called after each, from any thread
      * @return a summary for each job, in their order
-     * @throws IOException if results cannot be written
+     * @throws IOException if the run is interrupted
      */
     List<CaptureSummary> run(List<CaptureJob> jobs, Runnable finished) throws IOException {
-        CaptureNames names = new CaptureNames();
+        CaptureNames names = new CaptureNames(foldersWithInputs(jobs));
         ExecutorService pool = Executors.newFixedThreadPool(threads, BatchRunner::daemon);
         try {
             List<Future<CaptureSummary>> futures = new ArrayList<>();
             for (CaptureJob job : jobs) {
                 String folder = names.nameFor(job.name());
                 futures.add(pool.submit(() -> {
-                    CaptureSummary summary = new ReportWriter(out).write(folder, analyse(job));
+                    CaptureSummary summary = analyseAndWrite(job, folder);
                     finished.run();
                     return summary;
                 }));
@@ -72,9 +75,6 @@ final class BatchRunner {
         try {
             return future.get();
         } catch (ExecutionException e) {
-            if (e.getCause() instanceof IOException writing) {
-                throw writing;
-            }
             throw new IllegalStateException(e.getCause());
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
@@ -82,19 +82,52 @@ final class BatchRunner {
         }
     }
 
+    /** Folders below the output folder in which inputs lie: results there could overwrite them. */
+    private List<String> foldersWithInputs(List<CaptureJob> jobs) {
+        Path place = out.toAbsolutePath().normalize();
+        return jobs.stream()
+                .map(job -> job.file().toAbsolutePath().normalize())
+                .filter(file -> file.startsWith(place) && file.getNameCount() > place.getNameCount() + 1)
+                .map(file -> file.getName(place.getNameCount()).toString())
+                .distinct()
+                .toList();
+    }
+
+    /** Whatever goes wrong with a capture is told of that capture, and costs no other. */
+    private CaptureSummary analyseAndWrite(CaptureJob job, String folder) {
+        ReportWriter writer = new ReportWriter(out);
+        Outcome outcome = analyse(job);
+        try {
+            return writer.write(folder, outcome);
+        } catch (IOException e) {
+            return ReportWriter.summaryOf(folder, rejected(job, "its results cannot be written: " + Reasons.of(e)));
+        } catch (RuntimeException | OutOfMemoryError e) {
+            Outcome fault = rejected(job, FAULT + e);
+            try {
+                return writer.write(folder, fault);
+            } catch (IOException again) {
+                return ReportWriter.summaryOf(folder, fault);
+            }
+        }
+    }
+
+    private static Outcome rejected(CaptureJob job, String reason) {
+        return new Outcome.Rejected(job.name(), job.label(), PlainText.of(job.name() + ": " + reason));
+    }
+
     private Outcome analyse(CaptureJob job) {
         if (job.problem().isPresent()) {
-            return new Outcome.Rejected(job.name(), job.label(), job.problem().get());
+            return new Outcome.Rejected(
+                    job.name(), job.label(), PlainText.of(job.problem().get()));
         }
         try {
             SampleSource source = Recordings.open(job.file(), job.name(), readOptions);
             String digest = Recordings.sha256(job.file());
             return new CaptureAnalyser(job.settings()).analyse(source, digest, job.label());
         } catch (IOException e) {
-            return new Outcome.Rejected(job.name(), job.label(), e.getMessage());
-        } catch (RuntimeException e) {
-            return new Outcome.Rejected(
-                    job.name(), job.label(), job.name() + ": a fault in this program, not in the recording: " + e);
+            return new Outcome.Rejected(job.name(), job.label(), PlainText.of(String.valueOf(e.getMessage())));
+        } catch (RuntimeException | OutOfMemoryError e) {
+            return rejected(job, FAULT + e);
         }
     }
 }

@@ -17,6 +17,7 @@ import org.steadyshaft.capture.Recordings;
 import org.steadyshaft.capture.TextSource;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.Grade;
+import org.steadyshaft.signal.PlainText;
 import org.steadyshaft.signal.SampleSource;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -54,7 +55,7 @@ final class InspectCommand implements Callable<Integer> {
         try {
             SampleSource source = Recordings.open(file, file.toString(), captureOptions.read());
             AnalysisSettings settings = captureOptions.settings(OptionalInt.empty(), OptionalDouble.empty(), "");
-            out.println(source.name());
+            out.println(PlainText.of(source.name()));
             print(
                     "recording",
                     source.format().container() + ", " + source.format().encoding());
@@ -83,7 +84,7 @@ final class InspectCommand implements Callable<Integer> {
             print("grade", outcome.grade().name().toLowerCase(Locale.ROOT));
             return outcome.grade() == Grade.UNUSABLE ? 1 : 0;
         } catch (IOException e) {
-            spec.commandLine().getErr().println("steadyshaft: " + e.getMessage());
+            spec.commandLine().getErr().println("steadyshaft: " + PlainText.of(e.getMessage()));
             return 1;
         }
     }
@@ -100,6 +101,6 @@ final class InspectCommand implements Callable<Integer> {
     }
 
     private void print(String name, String value) {
-        spec.commandLine().getOut().println(String.format(Locale.ROOT, "  %-10s %s", name, value));
+        spec.commandLine().getOut().println(String.format(Locale.ROOT, "  %-10s %s", name, PlainText.of(value)));
     }
 }

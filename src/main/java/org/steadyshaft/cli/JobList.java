@@ -84,7 +84,7 @@ final class JobList {
         try (Stream<Path> entries = Files.list(folder)) {
             List<Path> files = entries.filter(Files::isRegularFile)
                     .filter(f -> !f.getFileName().toString().startsWith("."))
-                    .filter(f -> !NOT_RECORDINGS.contains(ending(f)))
+                    .filter(f -> !NOT_RECORDINGS.contains(ending(f)) && !RunSheet.looksLikeResults(f))
                     .sorted()
                     .toList();
             Set<Path> done = new HashSet<>();

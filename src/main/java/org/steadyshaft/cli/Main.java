@@ -52,6 +52,7 @@ public final class Main implements Runnable {
         CommandLine commandLine = new CommandLine(new Main())
                 .setOut(out)
                 .setErr(err)
+                .setExpandAtFiles(false)
                 .setCaseInsensitiveEnumValuesAllowed(true)
                 .setUsageHelpAutoWidth(false)
                 .setUsageHelpWidth(100)

@@ -1,75 +1,172 @@
 package org.steadyshaft.cli;
 
-import java.io.BufferedWriter;
 import java.io.IOException;
+import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
 import org.steadyshaft.capture.ScopeTextWriter;
 import org.steadyshaft.capture.WavWriter;
-import org.steadyshaft.simulate.PotteryDemo;
+import org.steadyshaft.simulate.Scenario;
+import org.steadyshaft.simulate.ScenarioReader;
+import org.steadyshaft.simulate.SimulatedCapture;
+import org.steadyshaft.simulate.TruthFile;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
-/** Makes the invented captures of the demo. */
+/** Makes captures with known truth from scenarios. */
 @Command(
         name = "simulate",
-        description = "Makes the demo's invented captures and their run sheet.",
+        description = {
+            "Makes captures of a simulated motor, each with a file that says what is true of it.",
+            "Without a name it lists the scenarios. 'demo' stands for all captures of the pottery,",
+            "which is how the folder recordings was made. All of it is invented: use it to learn what",
+            "the report shows, and whether it would show what you look for."
+        },
         mixinStandardHelpOptions = true)
 final class SimulateCommand implements Callable<Integer> {
-    private static final double SCOPE_RANGE_VOLTS = 25;
+    private static final String DEMO = "demo";
+    private static final String DEMO_PREFIX = "wheel";
 
     @Spec
     private CommandSpec spec;
 
+    @Parameters(paramLabel = "SCENARIO", arity = "0..*", description = "names of scenarios, or demo")
+    private List<String> names = List.of();
+
     @Option(
             names = "--out",
             paramLabel = "DIR",
-            defaultValue = "recordings",
-            description = "folder for the captures (default: ${DEFAULT-VALUE})")
+            defaultValue = "simulated",
+            description = "folder for captures, truth files and a run sheet (default: ${DEFAULT-VALUE})")
     private Path out;
+
+    @Option(
+            names = "--seed",
+            paramLabel = "N",
+            defaultValue = "1",
+            description = "of what happens by chance; the same seed gives the same bytes (default: ${DEFAULT-VALUE})")
+    private long seed;
+
+    @Option(names = "--minutes", paramLabel = "M", description = "length of each capture (default: the scenario's own)")
+    private Double minutes;
+
+    @Option(
+            names = "--format",
+            paramLabel = "wav|text",
+            description = "a sound card's WAV or a scope's text (default: the scenario's own)")
+    private String format;
 
     @Override
     public Integer call() {
+        PrintWriter console = spec.commandLine().getOut();
+        if (names.isEmpty()) {
+            for (String name : ScenarioReader.names()) {
+                console.println(String.format(
+                        "%-32s %s", name, ScenarioReader.read(name).title()));
+            }
+            return 0;
+        }
+        check();
+        List<Scenario> scenarios = scenarios();
         try {
             Files.createDirectories(out);
-            for (PotteryDemo.Capture capture : PotteryDemo.captures()) {
-                Path file = out.resolve(capture.file());
-                switch (capture.kind()) {
-                    case WAV -> new WavWriter(16).write(capture.source(), file);
-                    case SCOPE_TEXT -> new ScopeTextWriter(SCOPE_RANGE_VOLTS).write(capture.source(), file);
-                }
-                spec.commandLine().getOut().println("made " + file);
+            List<String> files = new ArrayList<>();
+            for (Scenario scenario : scenarios) {
+                String file = make(scenario);
+                files.add(file);
+                console.println("made " + out.resolve(file));
             }
-            writeSheet(out.resolve("run-sheet.csv"));
+            writeSheet(scenarios, files);
             return 0;
         } catch (IOException e) {
-            spec.commandLine().getErr().println("steadyshaft: captures cannot be written below " + out + ": " + e);
+            spec.commandLine()
+                    .getErr()
+                    .println("steadyshaft: captures cannot be written below " + out + ": " + Reasons.of(e));
             return 1;
         }
     }
 
-    private static void writeSheet(Path sheet) throws IOException {
-        try (BufferedWriter writer = Files.newBufferedWriter(sheet, StandardCharsets.UTF_8);
+    private void check() {
+        if (minutes != null && !(minutes > 0 && minutes <= 600)) {
+            throw wrong("--minutes: found " + minutes + "; expected above 0 and at most 600");
+        }
+        if (format != null && !format.equals("wav") && !format.equals("text")) {
+            throw wrong("--format: found " + format + "; expected wav or text");
+        }
+        if (out.toString().isEmpty()) {
+            throw wrong("--out: found nothing; expected the name of a folder");
+        }
+    }
+
+    private ParameterException wrong(String message) {
+        return new ParameterException(spec.commandLine(), message);
+    }
+
+    private List<Scenario> scenarios() {
+        List<Scenario> scenarios = new ArrayList<>();
+        for (String name : names) {
+            if (name.equals(DEMO)) {
+                ScenarioReader.names().stream()
+                        .filter(n -> n.startsWith(DEMO_PREFIX))
+                        .map(ScenarioReader::read)
+                        .forEach(scenarios::add);
+            } else if (ScenarioReader.names().contains(name)) {
+                scenarios.add(ScenarioReader.read(name));
+            } else {
+                throw wrong("there is no scenario '" + name + "'; 'steadyshaft simulate' lists them");
+            }
+        }
+        return scenarios;
+    }
+
+    private String make(Scenario scenario) throws IOException {
+        OptionalDouble seconds = minutes == null ? OptionalDouble.empty() : OptionalDouble.of(60 * minutes);
+        Scenario.Recorder recorder = scenario.recorder();
+        boolean text = format == null ? recorder.kind() == Scenario.Recorder.Kind.SCOPE : format.equals("text");
+        SimulatedCapture capture =
+                scenario.make(seed, seconds, text ? Scenario.Recorder.Kind.SCOPE : Scenario.Recorder.Kind.SOUND_CARD);
+        String file = scenario.name() + (text ? ".csv" : ".wav");
+        if (text) {
+            new ScopeTextWriter(2 * recorder.fullScaleVolts(), recorder.triggerSeconds(), recorder.decimals())
+                    .write(capture.recording(), out.resolve(file));
+        } else {
+            new WavWriter(recorder.bits()).write(capture.recording(), out.resolve(file));
+        }
+        try (var writer =
+                Files.newBufferedWriter(out.resolve(scenario.name() + ".truth.json"), StandardCharsets.UTF_8)) {
+            TruthFile.write(capture, writer);
+        }
+        return file;
+    }
+
+    private void writeSheet(List<Scenario> scenarios, List<String> files) throws IOException {
+        try (var writer = Files.newBufferedWriter(out.resolve("run-sheet.csv"), StandardCharsets.UTF_8);
                 CSVPrinter printer = new CSVPrinter(
                         writer,
                         CSVFormat.DEFAULT.builder().setRecordSeparator('\n').get())) {
             printer.printRecord("file", "circuit", "setting", "load", "pole_pairs", "mains_hz", "channel", "note");
-            for (PotteryDemo.Capture capture : PotteryDemo.captures()) {
+            for (int i = 0; i < files.size(); i++) {
+                Scenario scenario = scenarios.get(i);
                 printer.printRecord(
-                        capture.file(),
-                        capture.circuit(),
-                        capture.setting(),
-                        capture.load(),
-                        PotteryDemo.POLE_PAIRS,
-                        PotteryDemo.MAINS_HZ,
+                        files.get(i),
+                        scenario.sheet().get("circuit"),
+                        scenario.sheet().get("setting"),
+                        scenario.sheet().get("load"),
+                        scenario.polePairs(),
+                        Math.round(scenario.mains().frequencyHz()),
                         "",
-                        capture.note());
+                        "simulated, seed " + seed + ": " + scenario.title());
             }
         }
     }

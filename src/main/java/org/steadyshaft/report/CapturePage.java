@@ -11,6 +11,7 @@ import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.SourceFacts;
 import org.steadyshaft.signal.Finding;
+import org.steadyshaft.signal.PlainText;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.stability.Blip;
@@ -47,7 +48,7 @@ public record CapturePage(
                 outcome instanceof Outcome.Analysed read ? Optional.of(read) : Optional.empty();
         Optional<Rotation> rotation = analysed.flatMap(Outcome.Analysed::rotation);
         return new CapturePage(
-                outcome.file(),
+                PlainText.of(outcome.file()),
                 outcome.grade().name().toLowerCase(Locale.ROOT),
                 Verdict.of(outcome),
                 outcome.findings().stream().map(CapturePage::finding).toList(),

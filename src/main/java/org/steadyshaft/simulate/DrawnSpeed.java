@@ -2,14 +2,15 @@ package org.steadyshaft.simulate;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.DoubleUnaryOperator;
 
-/** A speed over time, drawn from parts whose figures are known: a level, lines, blips, steps, a drift. Immutable. */
-public final class DrawnSpeed {
-    /** A part: its relative change of the speed at a time. */
-    @FunctionalInterface
-    private interface Part {
-        double share(double timeSeconds);
-    }
+/**
+ * A speed over time, drawn from parts whose figures are known: a level, lines, blips, steps, a drift. Every part knows its
+ * own integral, so the angle is exact. Immutable; the speed must stay above 0.
+ */
+public final class DrawnSpeed implements ShaftAngle {
+    /** A part: its relative change of the speed at a time, and the integral of that from time 0 on. */
+    private record Part(DoubleUnaryOperator share, DoubleUnaryOperator integral) {}
 
     private final double levelRpm;
     private final List<Part> parts;
@@ -27,45 +28,77 @@ public final class DrawnSpeed {
         return new DrawnSpeed(levelRpm, List.of());
     }
 
-    private DrawnSpeed with(Part part) {
+    private DrawnSpeed with(DoubleUnaryOperator share, DoubleUnaryOperator integral) {
         List<Part> all = new ArrayList<>(parts);
-        all.add(part);
+        all.add(new Part(share, integral));
         return new DrawnSpeed(levelRpm, all);
     }
 
     /** Adds a sine of the given frequency and amplitude [% of the level, 0 to peak]. */
     public DrawnSpeed line(double frequencyHz, double amplitudePercent, double phaseRadians) {
-        return with(t -> amplitudePercent / 100 * Math.sin(2 * Math.PI * frequencyHz * t + phaseRadians));
+        double w = 2 * Math.PI * frequencyHz;
+        double a = amplitudePercent / 100;
+        return with(
+                t -> a * Math.sin(w * t + phaseRadians),
+                t -> a / w * (Math.cos(phaseRadians) - Math.cos(w * t + phaseRadians)));
     }
 
     /** Adds a blip: a straight rise to its peak [% of the level, signed], then an exponential return. */
     public DrawnSpeed blip(double fromSeconds, double riseSeconds, double peakPercent, double returnSeconds) {
-        return with(t -> {
-            double since = t - fromSeconds;
-            if (since <= 0) {
-                return 0;
-            }
-            double shape = since < riseSeconds ? since / riseSeconds : Math.exp((riseSeconds - since) / returnSeconds);
-            return peakPercent / 100 * shape;
-        });
+        double a = peakPercent / 100;
+        return with(
+                t -> {
+                    double since = t - fromSeconds;
+                    if (since <= 0) {
+                        return 0;
+                    }
+                    return a
+                            * (since < riseSeconds
+                                    ? since / riseSeconds
+                                    : Math.exp((riseSeconds - since) / returnSeconds));
+                },
+                t -> {
+                    double since = t - fromSeconds;
+                    if (since <= 0) {
+                        return 0;
+                    }
+                    double up = Math.min(since, riseSeconds);
+                    double down = Math.max(0, since - riseSeconds);
+                    return a * (up * up / (2 * riseSeconds) + returnSeconds * (1 - Math.exp(-down / returnSeconds)));
+                });
     }
 
     /** Adds a steady rise [% of the level a minute]. */
     public DrawnSpeed drift(double percentPerMinute) {
-        return with(t -> percentPerMinute / 100 * t / 60);
+        double slope = percentPerMinute / 100 / 60;
+        return with(t -> slope * t, t -> 0.5 * slope * t * t);
     }
 
     /** Adds a first-order step [% of the level] with a time constant. */
     public DrawnSpeed step(double atSeconds, double percent, double constantSeconds) {
-        return with(t -> t <= atSeconds ? 0 : percent / 100 * (1 - Math.exp((atSeconds - t) / constantSeconds)));
+        double a = percent / 100;
+        return with(
+                t -> t <= atSeconds ? 0 : a * (1 - Math.exp((atSeconds - t) / constantSeconds)),
+                t -> t <= atSeconds
+                        ? 0
+                        : a * (t - atSeconds - constantSeconds * (1 - Math.exp((atSeconds - t) / constantSeconds))));
     }
 
-    /** Speed at a time after the start [rpm]; never below 0. */
+    @Override
     public double rpm(double timeSeconds) {
         double share = 1;
         for (Part part : parts) {
-            share += part.share(timeSeconds);
+            share += part.share.applyAsDouble(timeSeconds);
         }
-        return Math.max(0, levelRpm * share);
+        return levelRpm * share;
+    }
+
+    @Override
+    public double turns(double timeSeconds) {
+        double seconds = timeSeconds;
+        for (Part part : parts) {
+            seconds += part.integral.applyAsDouble(timeSeconds);
+        }
+        return levelRpm / 60 * seconds;
     }
 }

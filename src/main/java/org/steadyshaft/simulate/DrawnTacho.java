@@ -10,161 +10,141 @@ import org.steadyshaft.signal.SampleSource;
 import org.steadyshaft.signal.Tachometer;
 
 /**
- * The voltage of a tacho at a drawn speed, as an ideal recorder with a wrong clock would sample it. The shaft's angle is
- * the speed integrated over time; poles unevenly spaced turn angle into phase piece by piece; amplitude is proportional to
- * speed; harmonics, mains pick-up and white noise are added. Same settings, same samples.
+ * The voltage of a tacho on a shaft of known angle, as a recorder with a wrong clock samples it. Poles unevenly spaced turn
+ * angle into phase piece by piece; the amplitude is proportional to speed and swings once a turn where the magnet is not
+ * centred; harmonics, mains pick-up, switching spikes at given times and white noise are added. Same settings, same samples.
  */
 public final class DrawnTacho implements SampleSource {
-    /**
-     * Everything about the tacho and the recording but the speed.
-     *
-     * @param tachometer cycles a turn
-     * @param pitchDeviationPercent one for each pole pair, or none; their sum is 0
-     * @param peakAtThousandRpm amplitude at 1000 rpm, in the unit of the samples
-     * @param second amplitude of the second harmonic over the fundamental
-     * @param third amplitude of the third harmonic over the fundamental
-     * @param humPeak amplitude of the mains pick-up
-     * @param mainsHz its frequency
-     * @param noiseRms white noise
-     * @param sampleRateHz rate that the recorder claims
-     * @param clockErrorPpm how much faster the recorder really samples
-     * @param durationSeconds length by the recorder's clock
-     * @param seed of the noise
-     */
-    public record Settings(
-            Tachometer tachometer,
-            DoubleSeries pitchDeviationPercent,
-            double peakAtThousandRpm,
-            double second,
-            double third,
-            double humPeak,
-            double mainsHz,
-            double noiseRms,
-            double sampleRateHz,
-            double clockErrorPpm,
-            double durationSeconds,
-            long seed) {
-        /** A clean tacho of 8 evenly spaced pole pairs with 0.5 at 1000 rpm, recorded without noise. */
+    /** Everything about the tacho and the recording but the shaft. Immutable: each {@code with} gives another. */
+    public static final class Settings {
+        private Tachometer tachometer = new Tachometer(8);
+        private DoubleSeries pitchDeviationPercent = DoubleSeries.EMPTY;
+        private double peakAtThousandRpm = 0.5;
+        private double second = 0.02;
+        private double third = 0.05;
+        private double eccentricityPercent;
+        private double humPeak;
+        private double mainsHz = 50;
+        private double noiseRms;
+        private double spikePeak;
+        private DoubleSeries spikeSeconds = DoubleSeries.EMPTY;
+        private final double sampleRateHz;
+        private double clockErrorPpm;
+        private final double durationSeconds;
+        private long seed = 1;
+
+        private Settings(double sampleRateHz, double durationSeconds) {
+            this.sampleRateHz = sampleRateHz;
+            this.durationSeconds = durationSeconds;
+        }
+
+        /**
+         * A clean tacho of 8 evenly spaced pole pairs with 0.5 at 1000 rpm, recorded without noise.
+         *
+         * @param sampleRateHz rate that the recorder claims
+         * @param durationSeconds length by the recorder's clock
+         */
         public static Settings clean(double sampleRateHz, double durationSeconds) {
-            return new Settings(
-                    new Tachometer(8),
-                    DoubleSeries.EMPTY,
-                    0.5,
-                    0.02,
-                    0.05,
-                    0,
-                    50,
-                    0,
-                    sampleRateHz,
-                    0,
-                    durationSeconds,
-                    1);
+            return new Settings(sampleRateHz, durationSeconds);
+        }
+
+        private Settings copy() {
+            Settings copy = new Settings(sampleRateHz, durationSeconds);
+            copy.tachometer = tachometer;
+            copy.pitchDeviationPercent = pitchDeviationPercent;
+            copy.peakAtThousandRpm = peakAtThousandRpm;
+            copy.second = second;
+            copy.third = third;
+            copy.eccentricityPercent = eccentricityPercent;
+            copy.humPeak = humPeak;
+            copy.mainsHz = mainsHz;
+            copy.noiseRms = noiseRms;
+            copy.spikePeak = spikePeak;
+            copy.spikeSeconds = spikeSeconds;
+            copy.clockErrorPpm = clockErrorPpm;
+            copy.seed = seed;
+            return copy;
         }
 
         public Settings withTachometer(Tachometer other) {
-            return new Settings(
-                    other,
-                    pitchDeviationPercent,
-                    peakAtThousandRpm,
-                    second,
-                    third,
-                    humPeak,
-                    mainsHz,
-                    noiseRms,
-                    sampleRateHz,
-                    clockErrorPpm,
-                    durationSeconds,
-                    seed);
+            Settings copy = copy();
+            copy.tachometer = other;
+            return copy;
         }
 
+        /** @param deviationPercent one for each pole pair, or none; their sum is 0 */
         public Settings withPattern(double... deviationPercent) {
-            return new Settings(
-                    tachometer,
-                    DoubleSeries.of(deviationPercent),
-                    peakAtThousandRpm,
-                    second,
-                    third,
-                    humPeak,
-                    mainsHz,
-                    noiseRms,
-                    sampleRateHz,
-                    clockErrorPpm,
-                    durationSeconds,
-                    seed);
+            Settings copy = copy();
+            copy.pitchDeviationPercent = DoubleSeries.of(deviationPercent);
+            return copy;
         }
 
+        /**
+         * @param peak amplitude at 1000 rpm, in the unit of the samples
+         * @param secondShare amplitude of the second harmonic over the fundamental
+         * @param thirdShare amplitude of the third harmonic over the fundamental
+         */
         public Settings withShape(double peak, double secondShare, double thirdShare) {
-            return new Settings(
-                    tachometer,
-                    pitchDeviationPercent,
-                    peak,
-                    secondShare,
-                    thirdShare,
-                    humPeak,
-                    mainsHz,
-                    noiseRms,
-                    sampleRateHz,
-                    clockErrorPpm,
-                    durationSeconds,
-                    seed);
+            Settings copy = copy();
+            copy.peakAtThousandRpm = peak;
+            copy.second = secondShare;
+            copy.third = thirdShare;
+            return copy;
+        }
+
+        /** @param percent by how much the amplitude swings once a turn */
+        public Settings withEccentricity(double percent) {
+            Settings copy = copy();
+            copy.eccentricityPercent = percent;
+            return copy;
         }
 
         public Settings withHum(double peak, double hz) {
-            return new Settings(
-                    tachometer,
-                    pitchDeviationPercent,
-                    peakAtThousandRpm,
-                    second,
-                    third,
-                    peak,
-                    hz,
-                    noiseRms,
-                    sampleRateHz,
-                    clockErrorPpm,
-                    durationSeconds,
-                    seed);
+            Settings copy = copy();
+            copy.humPeak = peak;
+            copy.mainsHz = hz;
+            return copy;
         }
 
+        /** White noise. */
         public Settings withNoise(double rms, long noiseSeed) {
-            return new Settings(
-                    tachometer,
-                    pitchDeviationPercent,
-                    peakAtThousandRpm,
-                    second,
-                    third,
-                    humPeak,
-                    mainsHz,
-                    rms,
-                    sampleRateHz,
-                    clockErrorPpm,
-                    durationSeconds,
-                    noiseSeed);
+            Settings copy = copy();
+            copy.noiseRms = rms;
+            copy.seed = noiseSeed;
+            return copy;
         }
 
+        /** @param times increasing, of the switching instants */
+        public Settings withSpikes(double peak, DoubleSeries times) {
+            Settings copy = copy();
+            copy.spikePeak = peak;
+            copy.spikeSeconds = times;
+            return copy;
+        }
+
+        /** @param ppm how much faster than it claims the recorder samples */
         public Settings withClockError(double ppm) {
-            return new Settings(
-                    tachometer,
-                    pitchDeviationPercent,
-                    peakAtThousandRpm,
-                    second,
-                    third,
-                    humPeak,
-                    mainsHz,
-                    noiseRms,
-                    sampleRateHz,
-                    ppm,
-                    durationSeconds,
-                    seed);
+            Settings copy = copy();
+            copy.clockErrorPpm = ppm;
+            return copy;
+        }
+
+        public Tachometer tachometer() {
+            return tachometer;
+        }
+
+        public double durationSeconds() {
+            return durationSeconds;
         }
     }
 
     private final String name;
-    private final DrawnSpeed speed;
+    private final ShaftAngle shaft;
     private final Settings settings;
 
-    public DrawnTacho(String name, DrawnSpeed speed, Settings settings) {
+    public DrawnTacho(String name, ShaftAngle shaft, Settings settings) {
         this.name = name;
-        this.speed = speed;
+        this.shaft = shaft;
         this.settings = settings;
     }
 
@@ -175,12 +155,12 @@ public final class DrawnTacho implements SampleSource {
 
     @Override
     public double sampleRateHz() {
-        return settings.sampleRateHz();
+        return settings.sampleRateHz;
     }
 
     @Override
     public long samples() {
-        return Math.round(settings.durationSeconds() * settings.sampleRateHz());
+        return Math.round(settings.durationSeconds * settings.sampleRateHz);
     }
 
     @Override
@@ -215,40 +195,53 @@ public final class DrawnTacho implements SampleSource {
     }
 
     private final class Reader implements BlockReader {
-        private final Random noise = new Random(settings.seed());
-        private final double stepSeconds = 1 / (settings.sampleRateHz() * (1 + settings.clockErrorPpm() * 1e-6));
+        /** A switching spike rings at some kilohertz and is gone in a fraction of a millisecond (common practice). */
+        private static final double SPIKE_HZ = 4000;
+
+        private static final double SPIKE_SECONDS = 0.0002;
+
+        private final Random noise = new Random(settings.seed);
+        private final double stepSeconds = 1 / (settings.sampleRateHz * (1 + settings.clockErrorPpm * 1e-6));
         private long sample;
-        private double turns;
-        private double rpm = speed.rpm(0);
+        private int spike = -1;
 
         @Override
         public int read(double[][] block) {
             int count = (int) Math.min(block[0].length, samples() - sample);
             for (int i = 0; i < count; i++) {
-                block[0][i] = volts(sample * stepSeconds);
-                sample++;
-                double next = speed.rpm(sample * stepSeconds);
-                turns += 0.5 * (rpm + next) / 60 * stepSeconds;
-                rpm = next;
+                block[0][i] = volts(sample++ * stepSeconds);
             }
             return count;
         }
 
         private double volts(double timeSeconds) {
+            double turns = shaft.turns(timeSeconds);
             double phase = 2 * Math.PI * cycles(turns);
-            double peak = settings.peakAtThousandRpm() * rpm / 1000;
+            double off = settings.eccentricityPercent / 100 * Math.cos(2 * Math.PI * turns);
+            double peak = settings.peakAtThousandRpm * shaft.rpm(timeSeconds) / 1000 * (1 + off);
             double wave = Math.sin(phase)
-                    + settings.second() * Math.sin(2 * phase + 0.7)
-                    + settings.third() * Math.sin(3 * phase + 0.3);
-            double hum = settings.humPeak() * Math.sin(2 * Math.PI * settings.mainsHz() * timeSeconds + 1.1);
-            double rough = settings.noiseRms() > 0 ? settings.noiseRms() * noise.nextGaussian() : 0;
-            return peak * wave + hum + rough;
+                    + settings.second * Math.sin(2 * phase + 0.7)
+                    + settings.third * Math.sin(3 * phase + 0.3);
+            double hum = settings.humPeak * Math.sin(2 * Math.PI * settings.mainsHz * timeSeconds + 1.1);
+            double rough = settings.noiseRms > 0 ? settings.noiseRms * noise.nextGaussian() : 0;
+            return peak * wave + hum + rough + spike(timeSeconds);
+        }
+
+        private double spike(double timeSeconds) {
+            while (spike + 1 < settings.spikeSeconds.size() && settings.spikeSeconds.get(spike + 1) <= timeSeconds) {
+                spike++;
+            }
+            if (spike < 0 || settings.spikePeak == 0) {
+                return 0;
+            }
+            double since = timeSeconds - settings.spikeSeconds.get(spike);
+            return settings.spikePeak * Math.exp(-since / SPIKE_SECONDS) * Math.cos(2 * Math.PI * SPIKE_HZ * since);
         }
 
         /** Cycles of the tacho after so many turns: each pole pair takes its own share of the turn. */
         private double cycles(double allTurns) {
-            int poles = settings.tachometer().polePairs();
-            if (settings.pitchDeviationPercent().isEmpty()) {
+            int poles = settings.tachometer.polePairs();
+            if (settings.pitchDeviationPercent.isEmpty()) {
                 return allTurns * poles;
             }
             double whole = Math.floor(allTurns);
@@ -263,7 +256,7 @@ public final class DrawnTacho implements SampleSource {
         }
 
         private double pitch(int pole) {
-            return 1 + settings.pitchDeviationPercent().get(pole) / 100;
+            return 1 + settings.pitchDeviationPercent.get(pole) / 100;
         }
 
         @Override

@@ -46,7 +46,8 @@ public final class SteadyFinder {
         List<Stretch> steady = new ArrayList<>();
         for (Stretch span : unbroken(track)) {
             double reach = Math.min(whileSeconds, span.durationSeconds() / 3);
-            int steps = (int) Math.max(1, Math.floor((span.durationSeconds() - 2 * reach) / STEP_SECONDS));
+            double wanted = Math.floor((span.durationSeconds() - 2 * reach) / STEP_SECONDS);
+            int steps = (int) Math.max(1, Math.min(track.size(), wanted));
             double step = (span.durationSeconds() - 2 * reach) / steps;
             double from = span.fromSeconds();
             for (int i = 0; i <= steps; i++) {

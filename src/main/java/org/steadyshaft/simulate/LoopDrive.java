@@ -1,0 +1,150 @@
+package org.steadyshaft.simulate;
+
+import java.util.OptionalDouble;
+
+/**
+ * A microcontroller that closes the loop on the tacho: a comparator gives an edge a tacho cycle, its last full period is
+ * the speed; a detector with a delay of its own finds the zero crossings of the mains; every so many half-cycles a PID with
+ * clamped integral sets the firing delay.
+ */
+public final class LoopDrive implements Drive {
+    /**
+     * Everything that can be set.
+     *
+     * @param polePairs of the tacho
+     * @param mainsHz frequency of the mains
+     * @param detectorDelaySeconds from the zero crossing to the detector's edge
+     * @param everyHalfCycles half-cycles from one step of the controller to the next
+     * @param proportional gain [drive / rpm]; drive runs from 0 (nothing) to 1 (whole half-cycle)
+     * @param integral gain [drive / (rpm s)]
+     * @param derivative gain [drive s / rpm]
+     * @param gainOverRpm gains are divided by the set-point over this speed, so that slow and fast ranges behave alike; 0 to
+     *     leave them
+     * @param firstDrive drive at the start
+     * @param leadBreaksSeconds when the tacho's lead breaks; infinity for never
+     */
+    public record Settings(
+            int polePairs,
+            double mainsHz,
+            double detectorDelaySeconds,
+            int everyHalfCycles,
+            double proportional,
+            double integral,
+            double derivative,
+            double gainOverRpm,
+            double firstDrive,
+            double leadBreaksSeconds) {
+        public Settings {
+            if (polePairs < 1 || everyHalfCycles < 1 || !(mainsHz > 0) || !(detectorDelaySeconds >= 0)) {
+                throw new IllegalArgumentException("controller out of range");
+            }
+        }
+    }
+
+    /** Set-point over time. */
+    @FunctionalInterface
+    public interface SetPoint {
+        double rpm(double timeSeconds);
+    }
+
+    /** The latest the timer may fire, as a share of the half-cycle: later a triac would not latch. */
+    private static final double LATEST_SHARE = 0.93;
+
+    private static final double PULSE_SECONDS = 100e-6;
+
+    private final Settings settings;
+    private final SetPoint setPoint;
+    private double sum;
+    private double drive;
+    private double lastError;
+    private double measuredRpm;
+    private long halfCycles;
+
+    public LoopDrive(Settings settings, SetPoint setPoint) {
+        this.settings = settings;
+        this.setPoint = setPoint;
+        this.sum = settings.firstDrive();
+        this.drive = settings.firstDrive();
+    }
+
+    @Override
+    public boolean rectified() {
+        return false;
+    }
+
+    @Override
+    public OptionalDouble firing(double startSeconds, Shaft shaft) {
+        if (halfCycles++ % settings.everyHalfCycles() == 0) {
+            control(startSeconds, shaft);
+        }
+        double half = 0.5 / settings.mainsHz();
+        double angle = (1 - drive) * half + settings.detectorDelaySeconds();
+        return drive <= 0 || angle > LATEST_SHARE * half
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(startSeconds + angle);
+    }
+
+    private void control(double now, Shaft shaft) {
+        double target = setPoint.rpm(now);
+        measuredRpm = now < settings.leadBreaksSeconds() ? measure(now, shaft) : 0;
+        double step = settings.everyHalfCycles() * 0.5 / settings.mainsHz();
+        double scale = settings.gainOverRpm() > 0 ? settings.gainOverRpm() / target : 1;
+        double error = target - measuredRpm;
+        double wanted =
+                scale * (settings.proportional() * error + settings.derivative() * (error - lastError) / step) + sum;
+        drive = Math.max(0, Math.min(1, wanted));
+        boolean pushesFurther = wanted > 1 && error > 0 || wanted < 0 && error < 0;
+        if (!pushesFurther) {
+            sum = Math.max(0, Math.min(1, sum + scale * settings.integral() * error * step));
+        }
+        lastError = error;
+    }
+
+    /** Speed from the last whole period of the tacho [rpm]; 0 when there was none for a while. */
+    private double measure(double now, Shaft shaft) {
+        double latest = Math.min(now, shaft.latestSeconds());
+        double cycles = shaft.turns(latest) * settings.polePairs();
+        double edge = Math.floor(cycles);
+        if (edge < 1) {
+            return 0;
+        }
+        double later = timeOf(edge / settings.polePairs(), latest, shaft);
+        double earlier = timeOf((edge - 1) / settings.polePairs(), later, shaft);
+        return later > earlier ? 60 / ((later - earlier) * settings.polePairs()) : 0;
+    }
+
+    /** When the shaft had made so many turns, by bisection before a time. */
+    private static double timeOf(double turns, double before, Shaft shaft) {
+        double step = 0.01;
+        double low = Math.max(0, before - step);
+        while (low > 0 && shaft.turns(low) > turns) {
+            step *= 2;
+            low = Math.max(0, before - step);
+        }
+        double high = before;
+        for (int i = 0; i < 40; i++) {
+            double middle = 0.5 * (low + high);
+            if (shaft.turns(middle) > turns) {
+                high = middle;
+            } else {
+                low = middle;
+            }
+        }
+        return 0.5 * (low + high);
+    }
+
+    /** Speed that the controller last saw [rpm]. */
+    public double measuredRpm() {
+        return measuredRpm;
+    }
+
+    @Override
+    public boolean holdsGate() {
+        return false;
+    }
+
+    @Override
+    public double gatePulseSeconds() {
+        return PULSE_SECONDS;
+    }
+}
