@@ -21,6 +21,9 @@ public record SimulatedCapture(Scenario scenario, long seed, double seconds, Mot
     /** After an event its peak is looked for over this time. */
     private static final double PEAK_WITHIN_SECONDS = 0.06;
 
+    /** At standstill an event has no relative size. */
+    private static final double LEAST_RPM = 1;
+
     /** The shaft in the recording's time. */
     public ShaftAngle shaft() {
         return motion.from(scenario.settleSeconds());
@@ -82,6 +85,9 @@ public record SimulatedCapture(Scenario scenario, long seed, double seconds, Mot
                 continue;
             }
             double before = meanRpm(at - 10 * 2 * half, at);
+            if (!(before > LEAST_RPM)) {
+                continue;
+            }
             double sign = disturbance.kind() == Disturbance.Kind.EXTRA_CONDUCTION ? 1 : -1;
             double peak = 0;
             double peakAt = at;

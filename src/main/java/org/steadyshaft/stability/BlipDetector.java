@@ -18,8 +18,13 @@ import org.steadyshaft.signal.Stretch;
 public final class BlipDetector {
     private static final double HOURS_A_FALSE_BLIP = 20;
 
-    /** The level follows over this time; a blip must be shorter than half of it. */
-    private static final double LEVEL_SECONDS = 1.2;
+    /**
+     * The level follows over these times, round by round: a long one first, which large blips with a slow return do not
+     * bend, then shorter ones, which follow a wander; each round sees the level without what the rounds before found.
+     */
+    private static final double[] LEVEL_SECONDS_BY_ROUND = {6, 6, 3, 3, 1.2, 1.2};
+
+    private static final double LAST_LEVEL_SECONDS = LEVEL_SECONDS_BY_ROUND[LEVEL_SECONDS_BY_ROUND.length - 1];
 
     /** A blip ends where it falls below this many sigma, or below this share of its peak. */
     private static final double END_SIGMA = 2;
@@ -28,9 +33,6 @@ public final class BlipDetector {
 
     /** Nothing smaller is called a blip, however quiet the record: our own figure, well below what a hand can feel. */
     private static final double LEAST_PERCENT = 0.3;
-
-    /** Rounds of level and search; each sees the level without the blips that the round before found. */
-    private static final int ROUNDS = 4;
 
     /** Time before and after a blip from which the level across it is drawn. */
     private static final double SHOULDER_SECONDS = 0.2;
@@ -47,19 +49,21 @@ public final class BlipDetector {
         double falseChance = 1 / (HOURS_A_FALSE_BLIP * 3600 * speed.meanCycleHz());
         double sigmas = NormalDistribution.of(0, 1).inverseSurvivalProbability(0.5 * falseChance);
         List<RippleLine> fast =
-                lines.stream().filter(l -> l.frequencyHz() * LEVEL_SECONDS > 1).toList();
+                lines.stream().filter(l -> l.frequencyHz() * LAST_LEVEL_SECONDS > 1).toList();
         List<Blip> events = new ArrayList<>();
         double largestLimit = 0;
         for (SteadySpeed.Piece piece : speed.pieces()) {
+            boolean[] covered = new boolean[piece.cycles()];
             double[] residual = new double[0];
             List<Departure> departures = List.of();
             double limit = 0;
-            for (int round = 0; round < ROUNDS; round++) {
-                double[] rest = new LineRemover(piece, covered(piece, departures)).without(fast);
-                residual = withoutLevel(piece, rest, bridged(piece, rest, departures));
+            for (double levelSeconds : LEVEL_SECONDS_BY_ROUND) {
+                double[] rest = new LineRemover(piece, covered).without(fast);
+                residual = withoutLevel(piece, rest, bridged(piece, rest, covered), levelSeconds);
                 double sigma = Robust.sigma(residual);
                 limit = Math.max(LEAST_PERCENT, sigmas * sigma);
                 departures = departures(residual, sigma, limit);
+                departures.forEach(d -> Arrays.fill(covered, d.from, d.to + 1, true));
             }
             report(track, piece, residual, departures, events);
             largestLimit = Math.max(largestLimit, limit);
@@ -70,17 +74,10 @@ public final class BlipDetector {
     /** A blip by indices into its piece, all three included. */
     private record Departure(int from, int peak, int to) {}
 
-    private static boolean[] covered(SteadySpeed.Piece piece, List<Departure> departures) {
-        boolean[] covered = new boolean[piece.cycles()];
-        for (Departure departure : departures) {
-            Arrays.fill(covered, departure.from, departure.to + 1, true);
-        }
-        return covered;
-    }
-
     /** What is left of {@code rest} above the running median of {@code calm}. */
-    private static double[] withoutLevel(SteadySpeed.Piece piece, double[] rest, double[] calm) {
-        int halfWidth = (int) Math.max(3, Math.round(0.5 * LEVEL_SECONDS / piece.cycleSeconds()));
+    private static double[] withoutLevel(
+            SteadySpeed.Piece piece, double[] rest, double[] calm, double levelSeconds) {
+        int halfWidth = (int) Math.max(3, Math.round(0.5 * levelSeconds / piece.cycleSeconds()));
         double[] residual = Robust.runningMedian(calm, halfWidth);
         for (int i = 0; i < rest.length; i++) {
             residual[i] = rest[i] - residual[i];
@@ -89,17 +86,19 @@ public final class BlipDetector {
     }
 
     /** A copy in which every blip, or row of blips, is bridged by a straight line from the level before to that after. */
-    private static double[] bridged(SteadySpeed.Piece piece, double[] rest, List<Departure> departures) {
+    private static double[] bridged(SteadySpeed.Piece piece, double[] rest, boolean[] covered) {
         double[] calm = rest.clone();
         int shoulder = (int) Math.max(3, Math.round(SHOULDER_SECONDS / piece.cycleSeconds()));
-        int i = 0;
-        while (i < departures.size()) {
-            int from = Math.max(0, departures.get(i).from - 1);
-            int to = departures.get(i).to + 1;
-            while (++i < departures.size() && departures.get(i).from <= to + shoulder) {
-                to = departures.get(i).to + 1;
+        int from = -1;
+        int last = -1;
+        for (int i = 0; i <= covered.length; i++) {
+            if (i < covered.length && covered[i]) {
+                from = from < 0 ? i : from;
+                last = i;
+            } else if (from >= 0 && (i == covered.length || i - last > shoulder)) {
+                bridge(rest, calm, Math.max(0, from - 1), Math.min(rest.length - 1, last + 1), shoulder);
+                from = -1;
             }
-            bridge(rest, calm, from, Math.min(rest.length - 1, to), shoulder);
         }
         return calm;
     }

@@ -1,38 +1,45 @@
 package org.steadyshaft.stability;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
-import java.util.OptionalDouble;
 import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 
 /**
- * Tells the stretches at one set speed from run-up, steps and slow-down: at every place the median speed over a while
- * before is compared with that over the same while after; where they differ by more than a share of the speed, the speed
- * is changing. A swing about a constant speed is not a change: if hardly anything passes, the while is made longer.
+ * Tells the stretches at one set speed from run-up, steps and slow-down. The level of the speed is its running median over
+ * some seconds: it jumps with a step and climbs with a run-up, but a blip that comes back does not move it, and a swing about
+ * a level hardly does. Where the level changes by more than a share of itself within a short while, the speed is changing;
+ * the tail of such a change, where the speed still differs from the level it goes to, is cut off too.
  */
 public final class SteadyFinder {
-    /** Change between two neighbouring whiles that is no longer steady running. */
+    /** The speed is looked at in blocks of this length, each by its median. */
+    private static final double BLOCK_SECONDS = 0.25;
+
+    /** The level is a median over this time: blips that are over in less than half of it do not move it. */
+    private static final double LEVEL_SECONDS = 6;
+
+    /** Change of the level over {@link #WHILE_SECONDS} that is no longer steady running. */
     private static final double CHANGE = 0.02;
 
-    private static final double STEP_SECONDS = 0.25;
-    private static final double SHORT_WHILE_SECONDS = 1.5;
-    private static final double LONG_WHILE_SECONDS = 8;
-    private static final double SHORTEST_SECONDS = 2;
-    /** At an end that borders on a change, a short while may differ this much from the next; else the stretch is cut. */
-    private static final double EDGE_CHANGE = 0.002;
+    private static final double WHILE_SECONDS = 1.5;
 
-    private static final int FEWEST_CYCLES = 12;
+    /** At an end that borders on a change, a block may differ this much from the level further in; else it is cut off. */
+    private static final double EDGE_CHANGE = 0.005;
 
-    /** Share of the recording that must pass with the short while. */
+    /** If less of the recording than this is steady, a large swing may be the reason. */
     private static final double ENOUGH = 0.3;
+
+    private static final double SHORTEST_SECONDS = 2;
+    private static final int FEWEST_CYCLES = 12;
 
     /** The steady stretches, in order; none reaches over a gap. */
     public List<Stretch> find(SpeedTrack track) {
-        List<Stretch> steady = find(track, SHORT_WHILE_SECONDS);
-        if (total(steady) < ENOUGH * total(unbroken(track))) {
-            List<Stretch> swinging = find(track, LONG_WHILE_SECONDS);
+        List<Stretch> steady = find(track, false);
+        double wholeSeconds = track.toSeconds(track.size() - 1) - track.fromSeconds(0);
+        if (total(steady) < ENOUGH * wholeSeconds) {
+            List<Stretch> swinging = find(track, true);
             return total(swinging) > total(steady) ? swinging : steady;
         }
         return steady;
@@ -42,82 +49,112 @@ public final class SteadyFinder {
         return stretches.stream().mapToDouble(Stretch::durationSeconds).sum();
     }
 
-    private List<Stretch> find(SpeedTrack track, double whileSeconds) {
+    /** @param smooth whether the level is smoothed once more, for a swing so large that it shakes the median */
+    private static List<Stretch> find(SpeedTrack track, boolean smooth) {
         List<Stretch> steady = new ArrayList<>();
-        for (Stretch span : unbroken(track)) {
-            double reach = Math.min(whileSeconds, span.durationSeconds() / 3);
-            double wanted = Math.floor((span.durationSeconds() - 2 * reach) / STEP_SECONDS);
-            int steps = (int) Math.max(1, Math.min(track.size(), wanted));
-            double step = (span.durationSeconds() - 2 * reach) / steps;
-            double from = span.fromSeconds();
-            for (int i = 0; i <= steps; i++) {
-                double here = span.fromSeconds() + reach + i * step;
-                if (differs(track, here - reach, here, here + reach, CHANGE)) {
-                    add(track, span, steady, from, i == 0 ? from : here - step);
-                    from = i == steps ? span.toSeconds() : here + step;
-                }
-            }
-            add(track, span, steady, from, span.toSeconds());
-        }
-        return steady;
-    }
-
-    /** Cuts off what is left of a change at an end that borders on one: the tail of a run-up, the first part of a step. */
-    private static void add(
-            SpeedTrack track, Stretch span, List<Stretch> steady, double fromSeconds, double toSeconds) {
-        double from = fromSeconds;
-        double to = toSeconds;
-        boolean afterChange = from > span.fromSeconds();
-        boolean beforeChange = to < span.toSeconds();
-        while (afterChange
-                && to - from > 4 * STEP_SECONDS
-                && differs(track, from, from + STEP_SECONDS, from + 3 * STEP_SECONDS, EDGE_CHANGE)) {
-            from += STEP_SECONDS;
-        }
-        while (beforeChange
-                && to - from > 4 * STEP_SECONDS
-                && differs(track, to - 3 * STEP_SECONDS, to - STEP_SECONDS, to, EDGE_CHANGE)) {
-            to -= STEP_SECONDS;
-        }
-        int cycles = track.firstNotBefore(to) - track.firstNotBefore(from);
-        double wholeSeconds = track.toSeconds(track.size() - 1) - track.fromSeconds(0);
-        if (to - from >= Math.min(SHORTEST_SECONDS, 0.5 * wholeSeconds) && cycles >= FEWEST_CYCLES) {
-            steady.add(new Stretch(from, to));
-        }
-    }
-
-    /** Whether the median speeds before and after a place differ by more than a share; medians, so that blips do not count. */
-    private static boolean differs(SpeedTrack track, double from, double middle, double to, double share) {
-        OptionalDouble before = medianRpm(track, from, middle);
-        OptionalDouble after = medianRpm(track, middle, to);
-        return before.isPresent()
-                && after.isPresent()
-                && Math.abs(after.getAsDouble() - before.getAsDouble())
-                        > share * Math.min(before.getAsDouble(), after.getAsDouble());
-    }
-
-    private static OptionalDouble medianRpm(SpeedTrack track, double fromSeconds, double toSeconds) {
-        int from = track.firstNotBefore(fromSeconds);
-        int to = track.firstNotBefore(toSeconds);
-        if (to <= from) {
-            return OptionalDouble.empty();
-        }
-        double[] speeds = new double[to - from];
-        for (int i = from; i < to; i++) {
-            speeds[i - from] = track.speedRpm(i);
-        }
-        return OptionalDouble.of(Robust.median(speeds));
-    }
-
-    private static List<Stretch> unbroken(SpeedTrack track) {
-        List<Stretch> spans = new ArrayList<>();
         int from = 0;
         for (int i = 1; i <= track.size(); i++) {
             if (i == track.size() || !track.follows(i)) {
-                spans.add(new Stretch(track.fromSeconds(from), track.toSeconds(i - 1)));
+                if (i - from >= FEWEST_CYCLES) {
+                    new Span(track, from, i, smooth).addTo(steady);
+                }
                 from = i;
             }
         }
-        return spans;
+        double wholeSeconds = track.toSeconds(track.size() - 1) - track.fromSeconds(0);
+        double shortest = Math.min(SHORTEST_SECONDS, 0.5 * wholeSeconds);
+        steady.removeIf(stretch -> stretch.durationSeconds() < shortest || cycles(track, stretch) < FEWEST_CYCLES);
+        return steady;
+    }
+
+    private static int cycles(SpeedTrack track, Stretch stretch) {
+        return track.firstNotBefore(stretch.toSeconds()) - track.firstNotBefore(stretch.fromSeconds());
+    }
+
+    /** An unbroken row of cycles, in blocks. */
+    private static final class Span {
+        private final double fromSeconds;
+        private final double blockSeconds;
+        private final double[] block;
+        private final double[] level;
+
+        Span(SpeedTrack track, int from, int to, boolean smooth) {
+            this.fromSeconds = track.fromSeconds(from);
+            double seconds = track.toSeconds(to - 1) - fromSeconds;
+            int most = Math.max(1, (to - from) / 3);
+            int count = (int) Math.max(1, Math.min(most, Math.floor(seconds / BLOCK_SECONDS)));
+            this.blockSeconds = seconds / count;
+            this.block = new double[count];
+            int start = from;
+            for (int b = 0; b < count; b++) {
+                int end = b == count - 1 ? to : track.firstNotBefore(fromSeconds + (b + 1) * blockSeconds);
+                end = Math.max(start + 1, Math.min(to, end));
+                block[b] = median(track, start, end);
+                start = Math.min(end, to - 1);
+            }
+            int half = (int) Math.round(0.5 * LEVEL_SECONDS / blockSeconds);
+            int used = Math.max(1, Math.min(half, count / 4));
+            double[] medians = Robust.runningMedian(block, used);
+            this.level = smooth ? runningMean(medians, used) : medians;
+        }
+
+        private static double[] runningMean(double[] values, int half) {
+            double[] means = new double[values.length];
+            for (int i = 0; i < values.length; i++) {
+                int reach = Math.min(half, Math.min(i, values.length - 1 - i));
+                double sum = 0;
+                for (int j = i - reach; j <= i + reach; j++) {
+                    sum += values[j];
+                }
+                means[i] = sum / (2 * reach + 1);
+            }
+            return means;
+        }
+
+        private static double median(SpeedTrack track, int from, int to) {
+            double[] speeds = new double[to - from];
+            for (int i = from; i < to; i++) {
+                speeds[i - from] = track.speedRpm(i);
+            }
+            return Robust.median(speeds);
+        }
+
+        void addTo(List<Stretch> steady) {
+            int from = 0;
+            for (int b = 0; b <= block.length; b++) {
+                if (b == block.length || changesAt(b)) {
+                    add(steady, from, b);
+                    from = b + 1;
+                }
+            }
+        }
+
+        private boolean changesAt(int b) {
+            int reach = (int) Math.max(1, Math.round(0.5 * WHILE_SECONDS / blockSeconds));
+            double before = level[Math.max(0, b - reach)];
+            double after = level[Math.min(level.length - 1, b + reach)];
+            return Math.abs(after - before) > CHANGE * Math.min(before, after);
+        }
+
+        private void add(List<Stretch> steady, int from, int to) {
+            int first = from;
+            int end = to;
+            int inside = (int) Math.max(2, Math.round(0.5 * LEVEL_SECONDS / blockSeconds));
+            while (from > 0 && end - first > 2 && differs(first, first + 1, Math.min(end, first + inside))) {
+                first++;
+            }
+            while (to < block.length && end - first > 2 && differs(end - 1, Math.max(first, end - inside), end - 1)) {
+                end--;
+            }
+            if (end > first) {
+                steady.add(new Stretch(fromSeconds + first * blockSeconds, fromSeconds + end * blockSeconds));
+            }
+        }
+
+        /** Whether a block differs from the median of those between two others. */
+        private boolean differs(int b, int from, int to) {
+            double inside = Robust.median(Arrays.copyOfRange(block, from, to));
+            return Math.abs(block[b] / inside - 1) > EDGE_CHANGE;
+        }
     }
 }
