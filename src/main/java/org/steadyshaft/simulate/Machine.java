@@ -129,10 +129,10 @@ public record Machine(Motor motor, Mains mains, OptionalDouble bypass, Load load
         /** Gives the gate its pulse; {@code mayMiss} is false where the triac conducts on by itself. */
         private void fire(boolean mayMiss) {
             nextFiring = Double.POSITIVE_INFINITY;
+            gateHeld |= drive.holdsGate();
             if (equations.mode() == Mode.ON) {
                 return;
             }
-            gateHeld |= drive.holdsGate();
             double speed = state[MachineEquations.ANGULAR_SPEED];
             double forward = drive.rectified()
                     ? Math.abs(mains.voltage(now)) - equations.restingEmf(speed)
@@ -148,9 +148,15 @@ public record Machine(Motor motor, Mains mains, OptionalDouble bypass, Load load
                 disturb(Disturbance.Kind.MISSED_FIRING);
                 return;
             }
-            direction = drive.rectified() ? 1 : Math.signum(forward);
+            direction = drive.rectified() ? 1 : direction(forward);
             equations.become(Mode.ON);
             firings.add(now);
+        }
+
+        /** Which way the current will go; at a zero of the voltage, the way of the half-cycle that begins. */
+        private double direction(double forward) {
+            boolean tiny = Math.abs(forward) < 1e-4 * mains.rms();
+            return tiny ? mains.polarity(now) : Math.signum(forward);
         }
 
         /** Integrates to a time or to the event that comes before. */

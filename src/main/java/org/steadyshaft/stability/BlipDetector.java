@@ -48,8 +48,9 @@ public final class BlipDetector {
         }
         double falseChance = 1 / (HOURS_A_FALSE_BLIP * 3600 * speed.meanCycleHz());
         double sigmas = NormalDistribution.of(0, 1).inverseSurvivalProbability(0.5 * falseChance);
-        List<RippleLine> fast =
-                lines.stream().filter(l -> l.frequencyHz() * LAST_LEVEL_SECONDS > 1).toList();
+        List<RippleLine> fast = lines.stream()
+                .filter(l -> l.frequencyHz() * LAST_LEVEL_SECONDS > 1)
+                .toList();
         List<Blip> events = new ArrayList<>();
         double largestLimit = 0;
         for (SteadySpeed.Piece piece : speed.pieces()) {
@@ -75,8 +76,7 @@ public final class BlipDetector {
     private record Departure(int from, int peak, int to) {}
 
     /** What is left of {@code rest} above the running median of {@code calm}. */
-    private static double[] withoutLevel(
-            SteadySpeed.Piece piece, double[] rest, double[] calm, double levelSeconds) {
+    private static double[] withoutLevel(SteadySpeed.Piece piece, double[] rest, double[] calm, double levelSeconds) {
         int halfWidth = (int) Math.max(3, Math.round(0.5 * levelSeconds / piece.cycleSeconds()));
         double[] residual = Robust.runningMedian(calm, halfWidth);
         for (int i = 0; i < rest.length; i++) {
