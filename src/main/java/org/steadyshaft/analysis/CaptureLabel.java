@@ -16,6 +16,14 @@ import java.util.Map;
 public record CaptureLabel(String circuit, String setting, String load, String note, Map<String, String> others) {
     public static final CaptureLabel NONE = new CaptureLabel("", "", "", "", Map.of());
 
+    /** How the note of a capture begins that was made by a simulation and never recorded. */
+    public static final String SIMULATED = "simulated";
+
+    /** Whether the note says that the capture was simulated. */
+    public boolean isSimulated() {
+        return note.startsWith(SIMULATED);
+    }
+
     public CaptureLabel {
         others = Collections.unmodifiableMap(new LinkedHashMap<>(others));
     }

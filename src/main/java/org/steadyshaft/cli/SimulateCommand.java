@@ -11,6 +11,7 @@ import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
+import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.capture.ScopeTextWriter;
 import org.steadyshaft.capture.WavWriter;
 import org.steadyshaft.simulate.Scenario;
@@ -166,7 +167,7 @@ final class SimulateCommand implements Callable<Integer> {
                         scenario.polePairs(),
                         Math.round(scenario.mains().frequencyHz()),
                         "",
-                        "simulated, seed " + seed + ": " + scenario.title());
+                        CaptureLabel.SIMULATED + ", seed " + seed + ": " + scenario.title());
             }
         }
     }

@@ -22,6 +22,7 @@ import org.steadyshaft.stability.RippleLine;
  *
  * @param title name of the file
  * @param grade whether it can be trusted, one word
+ * @param simulated whether the capture was made by a simulation
  * @param verdict plain words
  * @param findings what was found wrong
  * @param facts what was said and found of the recording, by name
@@ -33,6 +34,7 @@ import org.steadyshaft.stability.RippleLine;
 public record CapturePage(
         String title,
         String grade,
+        boolean simulated,
         Verdict verdict,
         List<FindingText> findings,
         Map<String, String> facts,
@@ -50,6 +52,7 @@ public record CapturePage(
         return new CapturePage(
                 PlainText.of(outcome.file()),
                 outcome.grade().name().toLowerCase(Locale.ROOT),
+                outcome.label().isSimulated(),
                 Verdict.of(outcome),
                 outcome.findings().stream().map(CapturePage::finding).toList(),
                 facts(outcome.label(), analysed),

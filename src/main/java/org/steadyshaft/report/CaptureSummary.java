@@ -90,7 +90,8 @@ public record CaptureSummary(
 
     /** Circuit, setting and load, as far as they are known. */
     public String runText() {
-        return Stream.of(label.circuit(), label.setting(), label.load())
+        String made = label.isSimulated() ? "simulated" : "";
+        return Stream.of(label.circuit(), label.setting(), label.load(), made)
                 .filter(word -> !word.isEmpty())
                 .collect(Collectors.joining(", "));
     }

@@ -171,6 +171,7 @@ class PagesBrowserTest {
         open("good/report.html");
         WebElement first = browser.findElement(By.cssSelector("main > h1 + *"));
         assertEquals("Verdict", first.getAttribute("aria-label"));
+        assertTrue(browser.findElements(By.className("simulated")).isEmpty(), "only what is simulated is called so");
         assertTrue(first.getText().startsWith("The shaft turned at 90"), first.getText());
         assertTrue(first.getText().contains("1 blip "), first.getText());
     }
