@@ -40,10 +40,11 @@ public final class Recordings {
                         name + ": a packed file that holds no text; expected packed text, or WAV unpacked");
             }
             return switch (Magic.of(magic)) {
-                case WAV -> WavSource.open(file, name);
+                case WAV -> PcmSource.openWav(file, name);
+                case AIFF -> PcmSource.openAiff(file, name);
                 case OTHER_BINARY ->
-                    throw new CaptureException(name + ": holds neither a WAV recording nor text (it begins"
-                            + " with the bytes " + hex(magic) + "); expected WAV, or text as a scope exports it");
+                    throw new CaptureException(name + ": holds no recording that can be read (it begins"
+                            + " with the bytes " + hex(magic) + "); expected WAV, AIFF, or text as a scope exports it");
                 case TEXT -> TextSource.open(file, name, options);
             };
         } catch (AccessDeniedException e) {
@@ -81,13 +82,17 @@ public final class Recordings {
 
     private enum Magic {
         WAV,
+        AIFF,
         TEXT,
         OTHER_BINARY;
 
         static Magic of(byte[] bytes) {
             String text = new String(bytes, StandardCharsets.ISO_8859_1);
-            if (text.startsWith("RIFF") || text.startsWith("RF64")) {
+            if (text.startsWith("RIFF") || text.startsWith("RF64") || text.startsWith("RIFX")) {
                 return WAV;
+            }
+            if (text.startsWith("FORM")) {
+                return AIFF;
             }
             if (TextBytes.isGzip(bytes) || TextBytes.hasWideMark(bytes)) {
                 return TEXT;

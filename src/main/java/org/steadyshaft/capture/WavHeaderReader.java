@@ -4,14 +4,13 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.channels.FileChannel;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import org.steadyshaft.signal.PlainText;
 
 /**
- * Walks the chunks of a RIFF or RF64 WAVE file up to the samples. Layout: IBM and Microsoft, Multimedia Programming
+ * Walks the chunks of a RIFF, RIFX or RF64 WAVE file up to the samples. Layout: IBM and Microsoft, Multimedia Programming
  * Interface and Data Specifications 1.0 (1991); extensible format: Microsoft (2001); RF64: EBU Tech 3306 (2009).
  */
 final class WavHeaderReader {
@@ -40,38 +39,41 @@ final class WavHeaderReader {
             0x55,
             "MPEG layer 3");
 
-    private final FileChannel file;
+    private final ChunkBytes chunks;
     private final String name;
     private final long fileBytes;
     private final List<String> remarks = new ArrayList<>();
     private long wideDataBytes = -1;
     private ByteBuffer format;
+    private ByteOrder order = ByteOrder.LITTLE_ENDIAN;
 
     WavHeaderReader(FileChannel file, String name) throws IOException {
-        this.file = file;
+        this.chunks = new ChunkBytes(file, name);
         this.name = name;
         this.fileBytes = file.size();
     }
 
-    WavHeader read() throws IOException {
-        ByteBuffer riff = bytes(0, 12, "the RIFF header");
-        String container = tag(riff, 0);
-        if (!tag(riff, 8).equals("WAVE")) {
-            throw new CaptureException(
-                    name + ": byte 8: found RIFF form '" + PlainText.of(tag(riff, 8)) + "'; expected 'WAVE'");
+    PcmHeader read() throws IOException {
+        ByteBuffer riff = chunks.bytes(0, 12, "the RIFF header", ByteOrder.LITTLE_ENDIAN);
+        String container = ChunkBytes.tag(riff, 0);
+        order = container.equals("RIFX") ? ByteOrder.BIG_ENDIAN : ByteOrder.LITTLE_ENDIAN;
+        if (!ChunkBytes.tag(riff, 8).equals("WAVE")) {
+            throw new CaptureException(name + ": byte 8: found RIFF form '" + PlainText.of(ChunkBytes.tag(riff, 8))
+                    + "'; expected 'WAVE'");
         }
         long at = 12;
         for (int chunk = 0; chunk < MOST_CHUNKS && at + 8 <= fileBytes; chunk++) {
-            ByteBuffer head = bytes(at, 8, "a chunk header");
-            String id = tag(head, 0);
+            ByteBuffer head = chunks.bytes(at, 8, "a chunk header", order);
+            String id = ChunkBytes.tag(head, 0);
             long size = Integer.toUnsignedLong(head.getInt(4));
             if (id.equals("data")) {
                 return header(container, at + 8, size);
             }
             if (id.equals("fmt ")) {
-                format = bytes(at + 8, (int) Math.min(size, 40), "the format chunk");
+                format = chunks.bytes(at + 8, (int) Math.min(size, 40), "the format chunk", order);
             } else if (id.equals("ds64") && size >= 24) {
-                wideDataBytes = bytes(at + 8, 24, "the ds64 chunk").getLong(8);
+                wideDataBytes =
+                        chunks.bytes(at + 8, 24, "the ds64 chunk", order).getLong(8);
             }
             at += 8 + size + (size & 1);
         }
@@ -79,7 +81,7 @@ final class WavHeaderReader {
                 name + ": no data chunk in " + fileBytes + " bytes; expected one after the format chunk");
     }
 
-    private WavHeader header(String container, long dataOffset, long size) throws CaptureException {
+    private PcmHeader header(String container, long dataOffset, long size) throws CaptureException {
         if (format == null || format.limit() < 16) {
             throw new CaptureException(name + ": byte " + (dataOffset - 8)
                     + ": the samples come before a format chunk of 16 bytes or more; cannot tell what they are");
@@ -90,7 +92,7 @@ final class WavHeaderReader {
         int bits = Short.toUnsignedInt(format.getShort(14));
         check("channels", channels, 1, MOST_CHANNELS);
         check("sample rate", rate, 1, HIGHEST_RATE_HZ);
-        WavEncoding encoding = encoding(bits);
+        PcmEncoding encoding = encoding(bits);
         if (frameBytes != channels * encoding.bytes()) {
             throw new CaptureException(name + ": format chunk: block size of " + frameBytes + " bytes; expected "
                     + channels * encoding.bytes() + " for " + channels + " channels of " + encoding.title());
@@ -99,8 +101,9 @@ final class WavHeaderReader {
         if (frames == 0) {
             throw new CaptureException(name + ": the data chunk holds no samples");
         }
-        return new WavHeader(
-                container.equals("RF64") ? "WAV RF64" : "WAV",
+        return new PcmHeader(
+                container.equals("RIFF") ? "WAV" : "WAV " + container,
+                order,
                 encoding,
                 validBits(bits),
                 channels,
@@ -118,21 +121,21 @@ final class WavHeaderReader {
         }
     }
 
-    private WavEncoding encoding(int bits) throws CaptureException {
+    private PcmEncoding encoding(int bits) throws CaptureException {
         int code = Short.toUnsignedInt(format.getShort(0));
         if (code == EXTENSIBLE && format.limit() >= 26) {
             code = Short.toUnsignedInt(format.getShort(24));
         }
         if (code == PCM && bits >= 1 && bits <= 32) {
             return switch ((bits + 7) / 8) {
-                case 1 -> WavEncoding.UNSIGNED_8;
-                case 2 -> WavEncoding.SIGNED_16;
-                case 3 -> WavEncoding.SIGNED_24;
-                default -> WavEncoding.SIGNED_32;
+                case 1 -> PcmEncoding.UNSIGNED_8;
+                case 2 -> PcmEncoding.SIGNED_16;
+                case 3 -> PcmEncoding.SIGNED_24;
+                default -> PcmEncoding.SIGNED_32;
             };
         }
         if (code == IEEE_FLOAT && (bits == 32 || bits == 64)) {
-            return bits == 32 ? WavEncoding.FLOAT_32 : WavEncoding.FLOAT_64;
+            return bits == 32 ? PcmEncoding.FLOAT_32 : PcmEncoding.FLOAT_64;
         }
         String found = code == PCM ? "PCM" : code == IEEE_FLOAT ? "float" : REFUSED.getOrDefault(code, "unknown");
         throw new CaptureException(name + ": samples are coded as " + found + " (code " + code + ", " + bits
@@ -160,23 +163,5 @@ final class WavHeaderReader {
             return there;
         }
         return promised;
-    }
-
-    private static String tag(ByteBuffer bytes, int at) {
-        byte[] four = new byte[4];
-        bytes.get(at, four);
-        return new String(four, StandardCharsets.ISO_8859_1);
-    }
-
-    private ByteBuffer bytes(long at, int count, String what) throws IOException {
-        ByteBuffer buffer = ByteBuffer.allocate(count).order(ByteOrder.LITTLE_ENDIAN);
-        while (buffer.hasRemaining() && file.read(buffer, at + buffer.position()) >= 0) {
-            continue;
-        }
-        if (buffer.hasRemaining()) {
-            throw new CaptureException(name + ": byte " + at + ": the file ends inside " + what + "; expected " + count
-                    + " bytes, found " + buffer.position());
-        }
-        return buffer.flip();
     }
 }

@@ -94,14 +94,14 @@ final class WavBytes {
                 .array();
     }
 
-    WavSource in(Path folder) throws IOException {
+    PcmSource in(Path folder) throws IOException {
         return source(folder, bytes());
     }
 
-    static WavSource source(Path folder, byte[] bytes) throws IOException {
+    static PcmSource source(Path folder, byte[] bytes) throws IOException {
         Path file = folder.resolve("some.wav");
         Files.write(file, bytes);
-        return WavSource.open(file, "some.wav");
+        return PcmSource.openWav(file, "some.wav");
     }
 
     static ByteBuffer little(int bytes) {

@@ -163,7 +163,7 @@ class WavRefusalTest {
         } else {
             data.putDouble(8 * (2 * 4321 + 1), bad);
         }
-        WavSource source = new WavBytes()
+        PcmSource source = new WavBytes()
                 .format(3, 2, 8000, bits)
                 .chunk("data", data.array())
                 .in(folder);
@@ -180,7 +180,7 @@ class WavRefusalTest {
                 .chunk("data", WavBytes.shorts(16384, -16384, 1, 2))
                 .bytes();
 
-        WavSource source = WavBytes.source(folder, Arrays.copyOf(whole, whole.length - 3));
+        PcmSource source = WavBytes.source(folder, Arrays.copyOf(whole, whole.length - 3));
 
         assertEquals(2, source.samples());
         assertArrayEquals(new double[] {0.5, -0.5}, ReadBack.channel(source, 0));
@@ -190,7 +190,7 @@ class WavRefusalTest {
 
     @Test
     void a_header_that_claims_three_gigabytes_costs_no_memory() throws IOException {
-        WavSource source = new WavBytes()
+        PcmSource source = new WavBytes()
                 .format(PCM, 1, 8000, 16)
                 .chunk("data", 3_000_000_000L, WavBytes.shorts(16384, -16384))
                 .in(folder);
@@ -202,7 +202,7 @@ class WavRefusalTest {
 
     @Test
     void an_rf64_size_beyond_any_file_is_cut_to_what_is_there() throws IOException {
-        WavSource source = new WavBytes()
+        PcmSource source = new WavBytes()
                 .container("RF64")
                 .sizes(Long.MAX_VALUE, Long.MAX_VALUE)
                 .format(PCM, 1, 8000, 16)
@@ -216,7 +216,7 @@ class WavRefusalTest {
     @ParameterizedTest
     @ValueSource(longs = {0, 0xFFFFFFFFL})
     void an_unknown_length_means_up_to_the_end(long claimed) throws IOException {
-        WavSource source = new WavBytes()
+        PcmSource source = new WavBytes()
                 .format(PCM, 1, 8000, 16)
                 .chunk("data", claimed, WavBytes.shorts(16384, -16384, 0))
                 .in(folder);
@@ -228,7 +228,7 @@ class WavRefusalTest {
 
     @Test
     void a_file_that_shrinks_while_it_is_read() throws IOException {
-        WavSource source = new WavBytes()
+        PcmSource source = new WavBytes()
                 .format(PCM, 1, 8000, 16)
                 .chunk("data", new byte[4000])
                 .in(folder);
@@ -258,7 +258,7 @@ class WavRefusalTest {
             }
             byte[] cut = random.nextInt(4) == 0 ? Arrays.copyOf(damaged, random.nextInt(damaged.length)) : damaged;
             try {
-                WavSource source = WavBytes.source(folder, cut);
+                PcmSource source = WavBytes.source(folder, cut);
                 assertEquals(source.samples(), ReadBack.all(source, 64)[0].length);
             } catch (CaptureException e) {
                 assertTrue(e.getMessage().startsWith("some.wav"), e.getMessage());

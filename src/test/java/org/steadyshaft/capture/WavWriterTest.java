@@ -71,7 +71,7 @@ class WavWriterTest {
         assertEquals(44 + 9 + 1, bytes.length);
         assertEquals(bytes.length - 8, bytes[4]);
         assertEquals(9, bytes[40]);
-        assertEquals(3, WavSource.open(file, "odd.wav").samples());
+        assertEquals(3, PcmSource.openWav(file, "odd.wav").samples());
     }
 
     @Test

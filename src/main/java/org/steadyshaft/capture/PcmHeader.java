@@ -1,12 +1,14 @@
 package org.steadyshaft.capture;
 
+import java.nio.ByteOrder;
 import java.util.ArrayList;
 import java.util.List;
 
 /**
- * What the chunks before the samples of a WAV file say.
+ * What a file of plain samples says of them.
  *
- * @param container "WAV" or "WAV RF64"
+ * @param container kind of file, such as "WAV" or "AIFF"
+ * @param order of the bytes of a sample
  * @param encoding how a sample is stored
  * @param validBits bits of a sample that carry information
  * @param channels number of channels
@@ -16,19 +18,20 @@ import java.util.List;
  * @param frames whole frames that are really there
  * @param remarks oddities that do not keep the file from being read
  */
-record WavHeader(
+record PcmHeader(
         String container,
-        WavEncoding encoding,
+        ByteOrder order,
+        PcmEncoding encoding,
         int validBits,
         int channels,
-        long sampleRateHz,
+        double sampleRateHz,
         int frameBytes,
         long dataOffset,
         long frames,
         List<String> remarks) {
-    WavHeader {
-        if (channels < 1 || sampleRateHz < 1 || frameBytes < channels || dataOffset < 0 || frames < 1) {
-            throw new IllegalArgumentException("WAV header out of range");
+    PcmHeader {
+        if (channels < 1 || !(sampleRateHz >= 1) || frameBytes < channels || dataOffset < 0 || frames < 1) {
+            throw new IllegalArgumentException("header out of range");
         }
         remarks = List.copyOf(new ArrayList<>(remarks));
     }

@@ -2,7 +2,6 @@ package org.steadyshaft.capture;
 
 import java.io.IOException;
 import java.nio.ByteBuffer;
-import java.nio.ByteOrder;
 import java.nio.channels.FileChannel;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
@@ -12,8 +11,8 @@ import org.steadyshaft.signal.BlockReader;
 import org.steadyshaft.signal.SampleFormat;
 import org.steadyshaft.signal.SampleSource;
 
-/** A WAV recording, streamed through one direct buffer. */
-public final class WavSource implements SampleSource {
+/** A recording of plain samples (WAV, AIFF), streamed through one direct buffer. */
+public final class PcmSource implements SampleSource {
     private static final int BUFFER_BYTES = 1 << 18;
 
     /** Full scale is 1, some recorders write volts or counts; beyond this a float is damage. */
@@ -21,22 +20,33 @@ public final class WavSource implements SampleSource {
 
     private final Path file;
     private final String name;
-    private final WavHeader header;
+    private final PcmHeader header;
 
-    private WavSource(Path file, String name, WavHeader header) {
+    private PcmSource(Path file, String name, PcmHeader header) {
         this.file = file;
         this.name = name;
         this.header = header;
     }
 
     /**
-     * Reads the header.
+     * Reads the header of a WAV file: RIFF, RF64 or the big-endian RIFX.
      *
      * @throws CaptureException if it is damaged or its code is not supported
      */
-    public static WavSource open(Path file, String name) throws IOException {
+    public static PcmSource openWav(Path file, String name) throws IOException {
         try (FileChannel channel = FileChannel.open(file, StandardOpenOption.READ)) {
-            return new WavSource(file, name, new WavHeaderReader(channel, name).read());
+            return new PcmSource(file, name, new WavHeaderReader(channel, name).read());
+        }
+    }
+
+    /**
+     * Reads the header of an AIFF or AIFF-C file.
+     *
+     * @throws CaptureException if it is damaged or its code is not supported
+     */
+    public static PcmSource openAiff(Path file, String name) throws IOException {
+        try (FileChannel channel = FileChannel.open(file, StandardOpenOption.READ)) {
+            return new PcmSource(file, name, new AiffHeaderReader(channel, name).read());
         }
     }
 
@@ -67,7 +77,7 @@ public final class WavSource implements SampleSource {
 
     @Override
     public SampleFormat format() {
-        WavEncoding encoding = header.encoding();
+        PcmEncoding encoding = header.encoding();
         return new SampleFormat(
                 header.container(),
                 encoding.title(),
@@ -96,7 +106,7 @@ public final class WavSource implements SampleSource {
             this.channel = channel;
             int frames = Math.max(1, BUFFER_BYTES / header.frameBytes());
             this.buffer =
-                    ByteBuffer.allocateDirect(frames * header.frameBytes()).order(ByteOrder.LITTLE_ENDIAN);
+                    ByteBuffer.allocateDirect(frames * header.frameBytes()).order(header.order());
         }
 
         @Override

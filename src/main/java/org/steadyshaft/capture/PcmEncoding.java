@@ -1,12 +1,22 @@
 package org.steadyshaft.capture;
 
 import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
 
 /**
- * How one sample stands in a WAV file; integers are little-endian and scaled so that full scale is 1. Each encoding has
+ * How one sample stands in a file of plain samples; integers are scaled so that full scale is 1. The order of the bytes is
+ * that of the buffer. Each encoding has
  * its own loop: one shared loop with a call for each sample would be compiled for all of them at once and run slower.
  */
-enum WavEncoding {
+enum PcmEncoding {
+    SIGNED_8(1, "PCM 8 bit signed") {
+        @Override
+        void decode(ByteBuffer bytes, int frames, int frameBytes, int offset, double[] out) {
+            for (int i = 0, at = offset; i < frames; i++, at += frameBytes) {
+                out[i] = bytes.get(at) / 128.0;
+            }
+        }
+    },
     UNSIGNED_8(1, "PCM 8 bit") {
         @Override
         void decode(ByteBuffer bytes, int frames, int frameBytes, int offset, double[] out) {
@@ -26,9 +36,11 @@ enum WavEncoding {
     SIGNED_24(3, "PCM 24 bit") {
         @Override
         void decode(ByteBuffer bytes, int frames, int frameBytes, int offset, double[] out) {
+            int lowest = bytes.order() == ByteOrder.BIG_ENDIAN ? 2 : 0;
+            int highest = 2 - lowest;
             for (int i = 0, at = offset; i < frames; i++, at += frameBytes) {
-                int low = (bytes.get(at) & 0xFF) | (bytes.get(at + 1) & 0xFF) << 8;
-                out[i] = (low | bytes.get(at + 2) << 16) / 8388608.0;
+                int low = (bytes.get(at + lowest) & 0xFF) | (bytes.get(at + 1) & 0xFF) << 8;
+                out[i] = (low | bytes.get(at + highest) << 16) / 8388608.0;
             }
         }
     },
@@ -60,7 +72,7 @@ enum WavEncoding {
     private final int bytes;
     private final String title;
 
-    WavEncoding(int bytes, String title) {
+    PcmEncoding(int bytes, String title) {
         this.bytes = bytes;
         this.title = title;
     }

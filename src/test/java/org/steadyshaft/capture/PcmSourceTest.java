@@ -17,7 +17,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
-class WavSourceTest {
+class PcmSourceTest {
     private static final int PCM = 1;
     private static final int FLOAT = 3;
 
@@ -40,7 +40,7 @@ class WavSourceTest {
                 .mapToDouble(Double::parseDouble)
                 .toArray();
 
-        WavSource source =
+        PcmSource source =
                 new WavBytes().format(code, 1, 8000, bits).chunk("data", data).in(folder);
 
         assertEquals("WAV", source.format().container());
@@ -60,7 +60,7 @@ class WavSourceTest {
 
     @Test
     void twelve_bits_stand_in_sixteen() throws IOException {
-        WavSource source = new WavBytes()
+        PcmSource source = new WavBytes()
                 .format(PCM, 1, 8000, 12)
                 .chunk("data", WavBytes.shorts(16384, -16))
                 .in(folder);
@@ -71,7 +71,7 @@ class WavSourceTest {
 
     @Test
     void extensible_pcm_is_read() throws IOException {
-        WavSource source = new WavBytes()
+        PcmSource source = new WavBytes()
                 .extensible(PCM, 2, 48000, 16, 16)
                 .chunk("data", WavBytes.shorts(16384, -16384))
                 .in(folder);
@@ -82,7 +82,7 @@ class WavSourceTest {
 
     @Test
     void extensible_float_is_read() throws IOException {
-        WavSource source = new WavBytes()
+        PcmSource source = new WavBytes()
                 .extensible(FLOAT, 1, 48000, 32, 32)
                 .chunk("data", WavBytes.little(4).putFloat(1.5f).array())
                 .in(folder);
@@ -93,7 +93,7 @@ class WavSourceTest {
 
     @Test
     void twenty_four_valid_bits_in_thirty_two_set_the_step() throws IOException {
-        WavSource source = new WavBytes()
+        PcmSource source = new WavBytes()
                 .extensible(PCM, 1, 48000, 32, 24)
                 .chunk("data", WavBytes.little(4).putInt(0x40000000).array())
                 .in(folder);
@@ -105,7 +105,7 @@ class WavSourceTest {
 
     @Test
     void rf64_takes_its_length_from_the_ds64_chunk() throws IOException {
-        WavSource source = new WavBytes()
+        PcmSource source = new WavBytes()
                 .container("RF64")
                 .sizes(4, 2)
                 .format(PCM, 1, 8000, 16)
@@ -123,7 +123,7 @@ class WavSourceTest {
     void chunks_before_the_data_are_passed_over_with_their_pad_byte(int length) throws IOException {
         byte[] junk = new byte[length];
         Arrays.fill(junk, (byte) 'd');
-        WavSource source = new WavBytes()
+        PcmSource source = new WavBytes()
                 .chunk("JUNK", junk)
                 .format(PCM, 1, 8000, 16)
                 .chunk("bext", junk)
@@ -139,7 +139,7 @@ class WavSourceTest {
     void a_format_chunk_of_odd_size_is_padded_too() throws IOException {
         byte[] body = new byte[19];
         System.arraycopy(new WavBytes().format(PCM, 1, 8000, 16).bytes(), 20, body, 0, 16);
-        WavSource source = new WavBytes()
+        PcmSource source = new WavBytes()
                 .chunk("fmt ", body)
                 .chunk("data", WavBytes.shorts(16384))
                 .in(folder);
@@ -154,7 +154,7 @@ class WavSourceTest {
         for (int i = 0; i < values.length; i++) {
             values[i] = 256 * (i % channels) + i / channels;
         }
-        WavSource source = new WavBytes()
+        PcmSource source = new WavBytes()
                 .format(PCM, channels, 8000, 16)
                 .chunk("data", WavBytes.shorts(values))
                 .in(folder);
@@ -175,7 +175,7 @@ class WavSourceTest {
     void blocks_of_any_size_give_the_same_samples(int blockSamples) throws IOException {
         byte[] data = new byte[3 * 2 * 70_001];
         new Random(7).nextBytes(data);
-        WavSource source =
+        PcmSource source =
                 new WavBytes().format(PCM, 2, 8000, 24).chunk("data", data).in(folder);
 
         double[][] all = ReadBack.all(source, blockSamples);
@@ -192,7 +192,7 @@ class WavSourceTest {
     void a_recording_opens_again_and_again() throws IOException {
         byte[] data = new byte[20_001];
         new Random(8).nextBytes(data);
-        WavSource source =
+        PcmSource source =
                 new WavBytes().format(PCM, 1, 8000, 8).chunk("data", data).in(folder);
 
         double[] first = ReadBack.channel(source, 0);
@@ -204,7 +204,7 @@ class WavSourceTest {
 
     @Test
     void a_frame_that_is_not_whole_is_left_out() throws IOException {
-        WavSource source = new WavBytes()
+        PcmSource source = new WavBytes()
                 .format(PCM, 2, 8000, 16)
                 .chunk("data", WavBytes.shorts(1, 2, 3))
                 .in(folder);
@@ -215,7 +215,7 @@ class WavSourceTest {
 
     @Test
     void the_sound_card_is_told_from_the_scope() throws IOException {
-        WavSource source = new WavBytes()
+        PcmSource source = new WavBytes()
                 .format(PCM, 1, 8000, 16)
                 .chunk("data", WavBytes.shorts(1))
                 .in(folder);
