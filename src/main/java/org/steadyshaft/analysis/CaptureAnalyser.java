@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.steadyshaft.condition.ConditionJudge;
 import org.steadyshaft.condition.GapFinder;
 import org.steadyshaft.signal.CycleTimes;
@@ -20,6 +21,7 @@ import org.steadyshaft.signal.Waveform;
 import org.steadyshaft.speed.CycleFinder;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.MeanSpeedMeter;
+import org.steadyshaft.speed.PhaseJumpFinder;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.PolePatternLearner;
 import org.steadyshaft.speed.SpeedTrackMaker;
@@ -45,6 +47,14 @@ public final class CaptureAnalyser {
     private static final double EXTRACT_CYCLES = 8;
     private static final double QUIET_EXTRACT_SECONDS = 0.1;
     private static final int FEWEST_CYCLES = 4;
+
+    /** A row of cycles without a break lasts this long at least where a shaft turns, or this share of a short recording. */
+    private static final double LEAST_ROW_SECONDS = 1.5;
+
+    private static final double LEAST_ROW_SHARE = 0.2;
+
+    /** A tone is taken for shifted mains from this share of the tacho's level on. */
+    private static final double LEAST_MAINS_SHARE = 0.01;
 
     /** Blips hide lines and lines hide blips: each is sought again without the other until nothing changes, this often. */
     private static final int STEADINESS_ROUNDS = 4;
@@ -121,12 +131,48 @@ public final class CaptureAnalyser {
             return new Outcome.Analysed(facts, label, settings, findings, Optional.empty(), taker.extract());
         }
         findings.addAll(new ConditionJudge(facts.format(), facts.sampleRateHz())
-                .judge(first.levels(), first.track(), gaps, first.humAmplitude(), cycles.cycles()));
+                .judge(
+                        first.levels(),
+                        first.spikes(),
+                        first.track(),
+                        gaps,
+                        first.hum().amplitude(),
+                        cycles.cycles()));
+        suspectRate(first).ifPresent(findings::add);
         if (Grade.of(findings) == Grade.UNUSABLE) {
+            return new Outcome.Analysed(facts, label, settings, findings, Optional.empty(), taker.extract());
+        }
+        if (cycles.longestSegmentSeconds() < Math.min(LEAST_ROW_SECONDS, LEAST_ROW_SHARE * facts.durationSeconds())) {
+            findings.add(Finding.stop(
+                    FindingCode.NO_ROTATION,
+                    "There are tones, but none that keeps on as a turning shaft does: speech, a knock or a loose contact. Check"
+                            + " that the tacho was connected and that the motor turned."));
             return new Outcome.Analysed(facts, label, settings, findings, Optional.empty(), taker.extract());
         }
         Rotation rotation = measure(cycles, first, facts.format(), findings);
         return new Outcome.Analysed(facts, label, settings, findings, Optional.of(rotation), taker.extract());
+    }
+
+    /** The mains where it cannot be: the header's sample rate is not the recorder's. */
+    private Optional<Finding> suspectRate(FirstPass first) {
+        double amplitude = first.meanAmplitude();
+        double hz = first.track().frequencyHz(first.track().nearestFrame(first.rotatingMiddleSeconds()));
+        OptionalDouble shifted = first.hum().shiftedMainsHz(hz, settings.polePairs(), LEAST_MAINS_SHARE * amplitude);
+        if (shifted.isEmpty()) {
+            return Optional.empty();
+        }
+        double factor = settings.mainsHz() / shifted.getAsDouble();
+        return Optional.of(Finding.caution(
+                FindingCode.RATE_SUSPECT,
+                String.format(
+                        Locale.ROOT,
+                        "A steady tone at %.2f Hz looks like mains pick-up, which must lie at %.0f Hz. If it is, the true sample"
+                                + " rate is %.4f times the one in the file (%.0f Hz), and every speed and time is wrong by that."
+                                + " Check the recorder's settings.",
+                        shifted.getAsDouble(),
+                        settings.mainsHz(),
+                        factor,
+                        factor * first.sampleRateHz())));
     }
 
     private static Finding tooShort(int cycles) {
@@ -137,10 +183,14 @@ public final class CaptureAnalyser {
                         + " of blips.");
     }
 
-    private Rotation measure(CycleTimes cycles, FirstPass first, SampleFormat format, List<Finding> findings) {
+    private Rotation measure(CycleTimes counted, FirstPass first, SampleFormat format, List<Finding> findings) {
         Tachometer tachometer = new Tachometer(settings.polePairs());
-        Optional<PolePattern> pattern = new PolePatternLearner(tachometer).learn(cycles);
-        SpeedTrack track = new SpeedTrackMaker(tachometer).make(cycles, pattern);
+        Optional<PolePattern> pattern = new PolePatternLearner(tachometer).learn(counted);
+        SpeedTrack whole = new SpeedTrackMaker(tachometer).make(counted, pattern);
+        List<Stretch> jumps = new PhaseJumpFinder().find(whole);
+        jumps.forEach(jump -> findings.add(lostSamples(jump)));
+        CycleTimes cycles = jumps.isEmpty() ? counted : counted.without(jumps);
+        SpeedTrack track = jumps.isEmpty() ? whole : new SpeedTrackMaker(tachometer).make(cycles, pattern);
         MeanSpeed speed = new MeanSpeedMeter(tachometer, clockPpm(format)).measure(cycles, track, first.track());
         disagreement(speed).ifPresent(findings::add);
         List<Stretch> steady = new SteadyFinder().find(track);
@@ -168,6 +218,17 @@ public final class CaptureAnalyser {
                 new RippleMeter().measure(track, steady, events),
                 spectrum,
                 blips);
+    }
+
+    private static Finding lostSamples(Stretch jump) {
+        return Finding.caution(
+                FindingCode.GAP,
+                String.format(
+                        Locale.ROOT,
+                        "The tacho's phase jumps at %.3f s and its speed does not: the recorder lost samples there. The place is"
+                                + " left out of every figure. Close other programs while recording.",
+                        0.5 * (jump.fromSeconds() + jump.toSeconds())),
+                jump);
     }
 
     private static double clockPpm(SampleFormat format) {

@@ -2,10 +2,10 @@ package org.steadyshaft.analysis;
 
 import java.io.IOException;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import org.steadyshaft.condition.HumMeter;
 import org.steadyshaft.condition.LevelSurvey;
 import org.steadyshaft.condition.RotationJudge;
+import org.steadyshaft.condition.SpikeMeter;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FundamentalTrack;
 import org.steadyshaft.signal.SampleSource;
@@ -22,7 +22,9 @@ record FirstPass(
         int channel,
         LevelSurvey levels,
         FundamentalTrack track,
-        OptionalDouble humAmplitude,
+        SpikeMeter spikes,
+        HumMeter hum,
+        double sampleRateHz,
         Optional<Finding> refusal) {
     /** Frames of about a third of a second follow a motor and still tell 12 Hz apart from nothing. */
     private static final double FRAME_SECONDS = 0.3;
@@ -66,10 +68,14 @@ record FirstPass(
         private final LevelSurvey levels;
         private final SpectralTracker tracker;
         private final HumMeter hum;
+        private final SpikeMeter spikes;
+        private final double sampleRateHz;
 
         Listeners(SampleSource source, double mainsHz, double frameSeconds) {
             levels = new LevelSurvey(source.sampleRateHz());
             tracker = new SpectralTracker(source.sampleRateHz(), source.samples(), frameSeconds, mainsHz);
+            sampleRateHz = source.sampleRateHz();
+            spikes = new SpikeMeter(source.sampleRateHz());
             hum = new HumMeter(source.sampleRateHz(), source.samples(), mainsHz);
         }
 
@@ -78,13 +84,20 @@ record FirstPass(
             levels.block(samples, count, first);
             tracker.block(samples, count, first);
             hum.block(samples, count, first);
+            spikes.block(samples, count, first);
         }
 
         FirstPass finish(int channel, double mainsHz) {
             levels.finish();
             FundamentalTrack track = tracker.track();
             return new FirstPass(
-                    channel, levels, track, hum.amplitude(), new RotationJudge(mainsHz).refusal(levels, track));
+                    channel,
+                    levels,
+                    track,
+                    spikes,
+                    hum,
+                    sampleRateHz,
+                    new RotationJudge(mainsHz).refusal(levels, track));
         }
     }
 
@@ -110,11 +123,16 @@ record FirstPass(
 
     /** Amplitude of the mains pick-up over that of the tacho; 0 if none was seen. */
     double humRatio() {
+        return meanAmplitude() > 0 ? hum.amplitude().orElse(0) / meanAmplitude() : 0;
+    }
+
+    /** Mean amplitude of the tacho over the rotating frames; 0 without any. */
+    double meanAmplitude() {
         double sum = 0;
         for (int i = 0; i < track.frames(); i++) {
             sum += track.amplitude(i);
         }
-        return sum > 0 ? humAmplitude.orElse(0) * track.rotatingFrames() / sum : 0;
+        return sum / Math.max(1, track.rotatingFrames());
     }
 
     /** Time of the middle of the rotating frames, for an extract. */

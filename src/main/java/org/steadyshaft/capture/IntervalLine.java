@@ -30,6 +30,38 @@ record IntervalLine(double seconds, String remark) {
                     return found;
                 }
             }
+            if (i + 1 < lines.size()) {
+                List<String> head = table.cells().split(TextHeader.uncommented(lines.get(i)));
+                Optional<IntervalLine> found = below(table, head, lines.get(i + 1), i + 2);
+                if (found.isPresent() && head.size() > 1) {
+                    return found;
+                }
+            }
+        }
+        return Optional.empty();
+    }
+
+    /** Whether a cell of a header announces an interval or a rate. */
+    static boolean isKey(String cell) {
+        return RATE_KEY.matcher(cell).matches()
+                || INTERVAL_KEY.matcher(cell).matches()
+                        && !VOLTAGE_KEY.matcher(cell).matches();
+    }
+
+    /** A header with a cell such as "Increment", whose number stands in the same place of the line below. */
+    private static Optional<IntervalLine> below(TextTable table, List<String> head, String values, int lineNumber) {
+        List<String> cells = table.cells().split(values);
+        for (int c = 0; c < Math.min(head.size(), cells.size()); c++) {
+            Optional<Units.Quantity> quantity = isKey(head.get(c)) ? quantity(cells.get(c)) : Optional.empty();
+            if (quantity.isPresent()) {
+                boolean rate = RATE_KEY.matcher(head.get(c)).matches();
+                OptionalDouble seconds =
+                        seconds(quantity.get(), List.of(quantity.get().unit(), inKey(head.get(c))), rate);
+                if (seconds.isPresent()) {
+                    String remark = (rate ? "sample rate" : "interval") + " from line " + lineNumber;
+                    return Optional.of(new IntervalLine(seconds.getAsDouble(), remark));
+                }
+            }
         }
         return Optional.empty();
     }

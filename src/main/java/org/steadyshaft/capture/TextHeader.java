@@ -57,7 +57,8 @@ record TextHeader(List<String> names, List<Optional<String>> units, List<String>
 
     /** The line's cells if there is one for every column; where blanks separate, names may hold blanks of their own. */
     private static Optional<List<String>> cells(TextTable table, String line) {
-        List<List<String>> ways = new ArrayList<>(List.of(padded(table.cells().split(line), table.columns())));
+        List<List<String>> ways =
+                new ArrayList<>(List.of(padded(narrowed(table.cells().split(line), table.columns()), table.columns())));
         if (table.cells().separator() == ' ') {
             ways.add(Arrays.asList(line.trim().split("\t+| {2,}")));
             ways.add(Arrays.asList(
@@ -72,6 +73,16 @@ record TextHeader(List<String> names, List<Optional<String>> units, List<String>
             }
         }
         return Optional.empty();
+    }
+
+    /**
+     * The first cells of a wider header that goes on with words of its own, such as start and increment; a narrower one is
+     * padded by {@link #padded}.
+     */
+    private static List<String> narrowed(List<String> cells, int columns) {
+        boolean more = cells.size() > columns
+                && cells.subList(columns, cells.size()).stream().anyMatch(c -> IntervalLine.isKey(c));
+        return more ? cells.subList(0, columns) : cells;
     }
 
     /** Empty cells at the end of a line are left out when it is split; names for all but the last columns are names too. */

@@ -23,6 +23,9 @@ public final class TextSource implements SampleSource {
 
     private static final double LONGEST_INTERVAL_SECONDS = 1;
 
+    /** Stamps and header may differ by this share before one of them must be wrong. */
+    private static final double CONTRADICTION = 0.01;
+
     private final Path file;
     private final String name;
     private final TextLayout layout;
@@ -105,6 +108,15 @@ public final class TextSource implements SampleSource {
             throws CaptureException {
         double fitted = times.interval() * layout.secondsPerUnit();
         if (layout.timeColumn().isPresent() && fitted > 0) {
+            if (layout.interval().isPresent()
+                    && Math.abs(fitted / layout.interval().getAsDouble() - 1) > CONTRADICTION) {
+                remarks.add(String.format(
+                        Locale.ROOT,
+                        "The time stamps stand %.6g s apart, the header says %.6g s: one of them is wrong. The time stamps were"
+                                + " used.",
+                        fitted,
+                        layout.interval().getAsDouble()));
+            }
             double largest = times.largestStep() * layout.secondsPerUnit();
             if (largest > HOLE_INTERVALS * fitted) {
                 remarks.add(String.format(

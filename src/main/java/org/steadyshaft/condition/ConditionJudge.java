@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.function.IntToDoubleFunction;
 import java.util.stream.IntStream;
+import org.steadyshaft.numeric.LineFit;
 import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
@@ -17,10 +18,10 @@ import org.steadyshaft.signal.Stretch;
 /** Turns the figures of a turning shaft's recording into findings: what is wrong, what it means, what to do about it. */
 public final class ConditionJudge {
     /** Flat tops longer than this share of a period are clipping; coarse steps alone give sqrt(2 q / A) / pi of it. */
-    private static final double FLAT_SHARE = 0.04;
+    private static final double FLAT_SHARE = 0.08;
 
     /** A sine stays within one step q of its peak A for sqrt(2 q / A) / pi of its period; noise shortens that. */
-    private static final double COARSE_STEPS_MARGIN = 1.5;
+    private static final double COARSE_STEPS_MARGIN = 2.2;
 
     /** Mains beside the tacho: worth a note from here, a doubt from there (our own figures, to be judged by practice). */
     private static final double HUM_NOTE = 0.02;
@@ -32,6 +33,16 @@ public final class ConditionJudge {
     private static final double OFFSET_SHARE = 0.3;
     private static final double UNDERSAMPLED_SAMPLES = 6;
     private static final int SHORT_CYCLES = 50;
+
+    /** Needles count as spikes from this rate and height on; from the second height on they are a doubt (our own figures). */
+    private static final double SPIKES_A_SECOND = 5;
+
+    private static final double SPIKE_SHARE = 0.05;
+    private static final double GRAVE_SPIKE_SHARE = 0.3;
+    private static final double STRONG_SECOND = 0.5;
+    private static final double COUPLED_BELOW_HZ = 20;
+    private static final double COUPLING_SPAN = 2;
+    private static final double COUPLING_SLOPE = 1.4;
 
     private final SampleFormat format;
     private final double sampleRateHz;
@@ -48,7 +59,12 @@ public final class ConditionJudge {
      * @param cycles good cycles found
      */
     public List<Finding> judge(
-            LevelSurvey survey, FundamentalTrack track, List<Stretch> gaps, OptionalDouble humAmplitude, int cycles) {
+            LevelSurvey survey,
+            SpikeMeter spikes,
+            FundamentalTrack track,
+            List<Stretch> gaps,
+            OptionalDouble humAmplitude,
+            int cycles) {
         double[] amplitudes = rotating(track, track::amplitude);
         double[] frequencies = rotating(track, track::frequencyHz);
         double amplitude = Robust.median(amplitudes);
@@ -58,9 +74,18 @@ public final class ConditionJudge {
         clipped(survey, hz, cycles, findings);
         level(survey, amplitude, findings);
         noise(track, findings);
-        hum(humAmplitude, amplitude, findings);
-        offset(survey, amplitude, findings);
+        if (!survey.isLogic()) {
+            hum(humAmplitude, amplitude, findings);
+        }
+        if (!survey.isLogic()) {
+            offset(survey, amplitude, findings);
+        }
         rate(frequencies, findings);
+        if (!survey.isLogic()) {
+            spikes(spikes, amplitude, findings);
+            harmonic(track, findings);
+            coupling(track, frequencies, findings);
+        }
         length(cycles, findings);
         return findings;
     }
@@ -93,7 +118,7 @@ public final class ConditionJudge {
         double coarse = Math.sqrt(2 * survey.step() / height) / Math.PI;
         double flat = survey.flatPeakSeconds() * hz;
         double share = Math.min(1, survey.flatPeaks() / (2.0 * cycles));
-        if (flat > Math.max(FLAT_SHARE, COARSE_STEPS_MARGIN * coarse) && share > 0.01) {
+        if (!survey.isLogic() && flat > Math.max(FLAT_SHARE, COARSE_STEPS_MARGIN * coarse) && share > 0.01) {
             findings.add(Finding.caution(
                     FindingCode.CLIPPED,
                     say(
@@ -170,6 +195,54 @@ public final class ConditionJudge {
                             "At the fastest only %.1f samples fall on a cycle of the tacho. Record with a sample rate of"
                                     + " %.0f Hz or more.",
                             sampleRateHz / highest, 10 * highest)));
+        }
+    }
+
+    private static void spikes(SpikeMeter spikes, double amplitude, List<Finding> findings) {
+        if (spikes.perSecond() < SPIKES_A_SECOND || spikes.height() < SPIKE_SHARE * amplitude) {
+            return;
+        }
+        String text = say(
+                "%.0f needles a second of about %.0f %% of the tacho's level: the switching of the triac comes in. A needle near a"
+                        + " crossing shifts it. Twist the tacho's wires, keep them from the motor's leads, put a small capacitor"
+                        + " across the recorder's input.",
+                spikes.perSecond(), 100 * spikes.height() / amplitude);
+        boolean grave = spikes.height() > GRAVE_SPIKE_SHARE * amplitude;
+        findings.add(grave ? Finding.caution(FindingCode.SPIKES, text) : Finding.note(FindingCode.SPIKES, text));
+    }
+
+    private static void harmonic(FundamentalTrack track, List<Finding> findings) {
+        double ratio = Robust.median(rotating(track, i -> track.second(i) / track.amplitude(i)));
+        if (ratio > STRONG_SECOND) {
+            findings.add(Finding.note(
+                    FindingCode.HARMONIC,
+                    say(
+                            "The second harmonic has %.0f %% of the fundamental: two waves a cycle. The speed was taken from the"
+                                    + " fundamental; if the tacho has twice the pole pairs that were said, it is the other way round.",
+                            100 * ratio)));
+        }
+    }
+
+    /** A tacho's level is proportional to its frequency; where it falls faster, the recorder's input takes its part. */
+    private void coupling(FundamentalTrack track, double[] frequencies, List<Finding> findings) {
+        double lowest = Arrays.stream(frequencies).min().orElse(0);
+        double highest = Arrays.stream(frequencies).max().orElse(0);
+        if (format.kind() == SampleFormat.RecorderKind.SOUND_CARD && lowest < COUPLED_BELOW_HZ) {
+            findings.add(Finding.note(
+                    FindingCode.COUPLING,
+                    say(
+                            "The tacho came down to %.1f Hz. Sound-card inputs block what is slower than 5 to 20 Hz (common"
+                                    + " practice): they weaken and shift it. A scope on DC coupling does not.",
+                            lowest)));
+        } else if (highest > COUPLING_SPAN * lowest) {
+            double[] x = rotating(track, i -> Math.log(track.frequencyHz(i)));
+            double[] y = rotating(track, i -> Math.log(track.amplitude(i)));
+            if (LineFit.of(x, y).slope() > COUPLING_SLOPE) {
+                findings.add(Finding.caution(
+                        FindingCode.COUPLING,
+                        "The level falls faster than the speed: the recorder's input blocks slow signals and shifts what it"
+                                + " lets through. Use DC coupling."));
+            }
         }
     }
 

@@ -13,6 +13,9 @@ public final class GapFinder {
     /** A sine stays within one step of its peak for a small part of its period only; clipped hard, for nearly half. */
     private static final double LONGEST_LEVEL_PERIODS = 0.6;
 
+    /** A squared tacho of any duty rests at a level for less than a period. */
+    private static final double LONGEST_LOGIC_PERIODS = 1.5;
+
     /**
      * @param track the tacho frequency over time
      * @return the gaps, in order
@@ -26,7 +29,7 @@ public final class GapFinder {
             double from = survey.runFromSeconds(i);
             double length = survey.runSeconds(i);
             double hz = nearestHz(track, from + 0.5 * length);
-            if (length * hz > LONGEST_LEVEL_PERIODS) {
+            if (length * hz > (survey.isLogic() ? LONGEST_LOGIC_PERIODS : LONGEST_LEVEL_PERIODS)) {
                 gaps.add(new Stretch(from, from + length));
             }
         }

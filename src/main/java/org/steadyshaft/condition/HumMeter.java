@@ -26,6 +26,12 @@ public final class HumMeter implements Waveform.Listener {
     /** Surroundings reach this share of the mains frequency to both sides. */
     private static final double SURROUNDINGS = 0.12;
 
+    /** What a header may say over what the recorder did: the usual sample rates taken for one another. */
+    private static final double[] WRONG_RATES = {44100.0 / 48000, 48000.0 / 44100, 0.5, 2, 32000.0 / 48000, 1.5};
+
+    /** The mains itself stands off by 0.4 % at most in practice. */
+    private static final double SHIFTED_TOLERANCE = 0.005;
+
     private final double mainsHz;
     private final double binHz;
     private final Window window;
@@ -93,7 +99,50 @@ public final class HumMeter implements Waveform.Listener {
         if (!local || sum[peak] < CLEAR_OF_NOISE * surroundings(peak, wide)) {
             return OptionalDouble.empty();
         }
-        return OptionalDouble.of(2 * HannPeak.at(sum, peak).magnitude() / Math.sqrt(frames) / window.sum());
+        return OptionalDouble.of(lineAmplitude(peak));
+    }
+
+    /**
+     * A mains line that stands where a wrong sample rate in the header would move it: its frequency; empty if there is none, or
+     * if a line stands at the mains frequency itself.
+     *
+     * @param tachoHz frequency of the tacho and
+     * @param polePairs its cycles a turn: lines at the shaft's multiples belong to it
+     */
+    public OptionalDouble shiftedMainsHz(double tachoHz, int polePairs, double leastAmplitude) {
+        if (frames == 0 || amplitude().isPresent()) {
+            return OptionalDouble.empty();
+        }
+        for (double ratio : WRONG_RATES) {
+            int centre = (int) Math.round(ratio * mainsHz / binHz);
+            int wide = (int) Math.ceil(SURROUNDINGS * ratio * mainsHz / binHz);
+            int peak = highest(centre, (int) Math.ceil(SHIFTED_TOLERANCE * ratio * mainsHz / binHz));
+            boolean inside = wide > 8 && peak - wide > 1 && peak + wide + 1 < sum.length;
+            if (inside
+                    && sum[peak] > sum[peak - 1]
+                    && sum[peak] >= sum[peak + 1]
+                    && sum[peak] > CLEAR_OF_NOISE * surroundings(peak, wide)) {
+                double hz = HannPeak.at(sum, peak).bin() * binHz;
+                double order = hz * polePairs / tachoHz;
+                boolean ofTheShaft = Math.abs(order - Math.rint(order)) * tachoHz / polePairs < 2.5 * binHz;
+                if (!ofTheShaft && lineAmplitude(peak) > leastAmplitude) {
+                    return OptionalDouble.of(hz);
+                }
+            }
+        }
+        return OptionalDouble.empty();
+    }
+
+    private int highest(int centre, int reach) {
+        int peak = Math.max(1, Math.min(sum.length - 2, centre));
+        for (int k = Math.max(1, centre - reach); k <= Math.min(sum.length - 2, centre + reach); k++) {
+            peak = sum[k] > sum[peak] ? k : peak;
+        }
+        return peak;
+    }
+
+    private double lineAmplitude(int peak) {
+        return 2 * HannPeak.at(sum, peak).magnitude() / Math.sqrt(frames) / window.sum();
     }
 
     /** Median power beside the line, its own width of three bins to each side left out. */

@@ -17,6 +17,9 @@ public final class LevelSurvey implements Waveform.Listener {
     /** A flat top has this many equal samples at least: a pure sine never gives three unless its steps are coarse. */
     private static final int FLAT_SAMPLES = 3;
 
+    /** Share of the samples in flat tops and bottoms from which the channel is logic. */
+    private static final double LOGIC_SHARE = 0.8;
+
     private final double sampleRateHz;
     private long shortestRun;
     private long[] runStart = new long[64];
@@ -155,6 +158,11 @@ public final class LevelSurvey implements Waveform.Listener {
     /** Mean length of the flat tops [s]; 0 without any. */
     public double flatPeakSeconds() {
         return flatPeaks() > 0 ? (flatSamples + flatBottomSamples) / (flatPeaks() * sampleRateHz) : 0;
+    }
+
+    /** Whether the channel stands at one of two levels nearly all the time: a tacho squared by a comparator. */
+    public boolean isLogic() {
+        return samples > 0 && largest > smallest && flatSamples + flatBottomSamples > LOGIC_SHARE * samples;
     }
 
     int runs() {

@@ -1,6 +1,7 @@
 package org.steadyshaft.signal;
 
 import java.util.Arrays;
+import java.util.List;
 
 /**
  * Times of the rising crossings of the tacho voltage, in unbroken segments: inside a segment every two neighbours are
@@ -45,6 +46,32 @@ public final class CycleTimes {
     /** Whole cycles in all segments. */
     public int cycles() {
         return crossings() - segments();
+    }
+
+    /** The same crossings but those inside the given stretches, where the row is broken. */
+    public CycleTimes without(List<Stretch> stretches) {
+        Builder kept = new Builder();
+        for (int segment = 0; segment < segments(); segment++) {
+            kept.breakHere();
+            for (int crossing = firstOf(segment); crossing < endOf(segment); crossing++) {
+                double time = timeSeconds(crossing);
+                if (stretches.stream().anyMatch(s -> s.contains(time))) {
+                    kept.breakHere();
+                } else {
+                    kept.add(time);
+                }
+            }
+        }
+        return kept.build();
+    }
+
+    /** Length of the longest unbroken segment [s]; 0 without any. */
+    public double longestSegmentSeconds() {
+        double longest = 0;
+        for (int segment = 0; segment < segments(); segment++) {
+            longest = Math.max(longest, timeSeconds(endOf(segment) - 1) - timeSeconds(firstOf(segment)));
+        }
+        return longest;
     }
 
     /** Grows the times crossing by crossing. */

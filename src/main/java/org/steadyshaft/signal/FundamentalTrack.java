@@ -10,6 +10,7 @@ public final class FundamentalTrack {
     private final double frameSeconds;
     private final DoubleSeries frequencyHz;
     private final DoubleSeries amplitude;
+    private final DoubleSeries second;
     private final DoubleSeries noise;
 
     /**
@@ -18,6 +19,7 @@ public final class FundamentalTrack {
      * @param frameSeconds length of a frame
      * @param frequencyHz one value a frame; 0 where nothing turned
      * @param amplitude peak amplitude of the fundamental, in the unit of the samples; 0 where nothing turned
+     * @param second peak amplitude of the second harmonic; 0 where none stood clear
      * @param noise rms of what lies between the lines, in the unit of the samples
      */
     public FundamentalTrack(
@@ -26,8 +28,11 @@ public final class FundamentalTrack {
             double frameSeconds,
             DoubleSeries frequencyHz,
             DoubleSeries amplitude,
+            DoubleSeries second,
             DoubleSeries noise) {
-        if (frequencyHz.size() != amplitude.size() || frequencyHz.size() != noise.size()) {
+        if (frequencyHz.size() != amplitude.size()
+                || frequencyHz.size() != second.size()
+                || frequencyHz.size() != noise.size()) {
             throw new IllegalArgumentException("series of different lengths");
         }
         if (!(hopSeconds > 0) || !(frameSeconds > 0)) {
@@ -38,6 +43,7 @@ public final class FundamentalTrack {
         this.frameSeconds = frameSeconds;
         this.frequencyHz = frequencyHz;
         this.amplitude = amplitude;
+        this.second = second;
         this.noise = noise;
     }
 
@@ -55,6 +61,11 @@ public final class FundamentalTrack {
 
     public double amplitude(int frame) {
         return amplitude.get(frame);
+    }
+
+    /** Peak amplitude of the second harmonic; 0 where none stood clear of the noise. */
+    public double second(int frame) {
+        return second.get(frame);
     }
 
     public double noise(int frame) {

@@ -14,9 +14,10 @@ final class LineFamilies {
         /**
          * @param frequencyHz place of the line
          * @param magnitude its height in the spectrum
+         * @param second height of the line at twice its frequency; 0 if none stands there
          * @param share part of the power of all lines that it explains with its harmonics, 0 to 1
          */
-        void candidate(double frequencyHz, double magnitude, double share);
+        void candidate(double frequencyHz, double magnitude, double share, double second);
     }
 
     /** Lines looked at in a frame, strongest first: a tacho has a few harmonics, hum a few more. */
@@ -76,10 +77,20 @@ final class LineFamilies {
             double explained = explainedBy(i);
             if (explained > 0 && lineHz[i] <= HIGHEST_FUNDAMENTAL_HZ) {
                 boolean atMains = Math.abs(lineHz[i] - mainsHz) < Math.max(MAINS_TOLERANCE * mainsHz, 0.5 * binHz);
-                taker.candidate(lineHz[i], lineMagnitude[i], explained / total * (atMains ? MAINS_DOUBT : 1));
+                taker.candidate(
+                        lineHz[i], lineMagnitude[i], explained / total * (atMains ? MAINS_DOUBT : 1), secondOf(i));
                 given++;
             }
         }
+    }
+
+    private double secondOf(int i) {
+        for (int j = 0; j < lines; j++) {
+            if (Math.abs(lineHz[j] - 2 * lineHz[i]) <= Math.max(1.5 * binHz, FAMILY_TOLERANCE * lineHz[j])) {
+                return lineMagnitude[j];
+            }
+        }
+        return 0;
     }
 
     /** Power of the family of line i; 0 where the line is too weak against its own harmonics. */

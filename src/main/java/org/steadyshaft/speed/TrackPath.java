@@ -21,14 +21,16 @@ final class TrackPath implements LineFamilies.Taker {
     private final DoubleSeries.Builder frequencyHz = new DoubleSeries.Builder();
     private final DoubleSeries.Builder magnitude = new DoubleSeries.Builder();
     private final DoubleSeries.Builder share = new DoubleSeries.Builder();
+    private final DoubleSeries.Builder second = new DoubleSeries.Builder();
     private int[] frameEnd = new int[256];
     private int frames;
 
     @Override
-    public void candidate(double lineHz, double lineMagnitude, double lineShare) {
+    public void candidate(double lineHz, double lineMagnitude, double lineShare, double secondMagnitude) {
         frequencyHz.add(lineHz);
         magnitude.add(lineMagnitude);
         share.add(lineShare);
+        second.add(secondMagnitude);
     }
 
     void endFrame() {
@@ -43,12 +45,15 @@ final class TrackPath implements LineFamilies.Taker {
         int[] chosen = choose();
         DoubleSeries.Builder hz = new DoubleSeries.Builder();
         DoubleSeries.Builder amplitude = new DoubleSeries.Builder();
+        DoubleSeries.Builder secondAmplitude = new DoubleSeries.Builder();
         for (int frame = 0; frame < frames; frame++) {
             boolean turns = chosen[frame] < frameEnd[frame];
             hz.add(turns ? frequencyHz.get(chosen[frame]) : 0);
             amplitude.add(turns ? toAmplitude * magnitude.get(chosen[frame]) : 0);
+            secondAmplitude.add(turns ? toAmplitude * second.get(chosen[frame]) : 0);
         }
-        return new FundamentalTrack(firstSeconds, hopSeconds, frameSeconds, hz.build(), amplitude.build(), noise);
+        return new FundamentalTrack(
+                firstSeconds, hopSeconds, frameSeconds, hz.build(), amplitude.build(), secondAmplitude.build(), noise);
     }
 
     /** States of a frame are its candidates and, after them, "nothing"; state numbers run on over the frames. */
