@@ -42,10 +42,12 @@ public final class Recordings {
             return switch (Magic.of(magic)) {
                 case WAV -> PcmSource.openWav(file, name);
                 case AIFF -> PcmSource.openAiff(file, name);
+                case FLAC -> FlacSource.open(file, name);
                 case OTHER_BINARY ->
-                    throw new CaptureException(name + ": holds no recording that can be read (it begins"
-                            + " with the bytes " + hex(magic) + "); expected WAV, AIFF, or text as a scope exports it");
-                case TEXT -> TextSource.open(file, name, options);
+                    throw new CaptureException(
+                            name + ": holds no recording that can be read (it begins" + " with the bytes " + hex(magic)
+                                    + "); expected WAV, AIFF, FLAC, or text as a scope exports it");
+                case TEXT -> TextSource.open(file, name, options).orEdges();
             };
         } catch (AccessDeniedException e) {
             throw new CaptureException(name + ": may not be read: permission denied", e);
@@ -83,6 +85,7 @@ public final class Recordings {
     private enum Magic {
         WAV,
         AIFF,
+        FLAC,
         TEXT,
         OTHER_BINARY;
 
@@ -93,6 +96,9 @@ public final class Recordings {
             }
             if (text.startsWith("FORM")) {
                 return AIFF;
+            }
+            if (text.startsWith("fLaC") || text.startsWith("ID3")) {
+                return FLAC;
             }
             if (TextBytes.isGzip(bytes) || TextBytes.hasWideMark(bytes)) {
                 return TEXT;

@@ -32,9 +32,17 @@ public final class TextSource implements SampleSource {
     private final double intervalSeconds;
     private final long rows;
     private final List<String> remarks;
+    private final boolean edges;
 
     private TextSource(
-            Path file, String name, TextLayout layout, double intervalSeconds, long rows, List<String> remarks) {
+            Path file,
+            String name,
+            TextLayout layout,
+            double intervalSeconds,
+            long rows,
+            List<String> remarks,
+            boolean edges) {
+        this.edges = edges;
         this.file = file;
         this.name = name;
         this.layout = layout;
@@ -50,12 +58,14 @@ public final class TextSource implements SampleSource {
      */
     public static TextSource open(Path file, String name, ReadOptions options) throws IOException {
         TextLayout layout = new TextLayoutFinder(name, firstLines(file, name)).find();
+        EdgeCheck edges = new EdgeCheck(layout);
         TimeBase times = new TimeBase();
         List<String> remarks = new ArrayList<>();
         long rows = 0;
         try (Rows in = new Rows(file, name, layout)) {
             while (in.next()) {
                 rows++;
+                edges.add(in);
                 if (layout.timeColumn().isPresent()) {
                     addTime(times, in, name, layout);
                 }
@@ -65,6 +75,9 @@ public final class TextSource implements SampleSource {
             }
         }
         double interval = interval(name, layout, options, times, remarks);
+        if (edges.isEdges()) {
+            return new TextSource(file, name, layout, interval, rows, List.of(), true);
+        }
         if (!(interval >= SHORTEST_INTERVAL_SECONDS && interval <= LONGEST_INTERVAL_SECONDS)) {
             throw new CaptureException(String.format(
                     Locale.ROOT,
@@ -76,7 +89,12 @@ public final class TextSource implements SampleSource {
                     SHORTEST_INTERVAL_SECONDS,
                     LONGEST_INTERVAL_SECONDS));
         }
-        return new TextSource(file, name, layout, interval, rows, remarks);
+        return new TextSource(file, name, layout, interval, rows, remarks, false);
+    }
+
+    /** The list of edges that this text is, or else the text itself. */
+    SampleSource orEdges() throws IOException {
+        return edges ? EdgeSource.read(file, name, layout) : this;
     }
 
     private static List<String> firstLines(Path file, String name) throws IOException {

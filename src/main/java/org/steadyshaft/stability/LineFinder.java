@@ -112,7 +112,9 @@ public final class LineFinder {
             double total = 0;
             for (int i = 0; i < value.length; i++) {
                 double turn = (timeSeconds[i] - fromSeconds) / seconds;
-                weight[i] = piece.weightSeconds[from + i] * (0.5 - 0.5 * Math.cos(2 * Math.PI * turn));
+                weight[i] = piece.leftOut[from + i]
+                        ? 0
+                        : piece.weightSeconds[from + i] * (0.5 - 0.5 * Math.cos(2 * Math.PI * turn));
                 value[i] = Math.max(-limit, Math.min(limit, piece.deviationPercent[from + i]));
                 sum += weight[i] * value[i];
                 total += weight[i];

@@ -19,6 +19,7 @@ final class SteadySpeed {
         final double[] timeSeconds;
         final double[] weightSeconds;
         final double[] deviationPercent;
+        final boolean[] leftOut;
 
         private Piece(SpeedTrack track, Stretch stretch) {
             int from = track.firstNotBefore(stretch.fromSeconds());
@@ -28,6 +29,7 @@ final class SteadySpeed {
             this.timeSeconds = new double[to - from];
             this.weightSeconds = new double[to - from];
             this.deviationPercent = new double[to - from];
+            this.leftOut = new boolean[to - from];
             for (int i = from; i < to; i++) {
                 timeSeconds[i - from] = track.timeSeconds(i);
                 weightSeconds[i - from] = track.durationSeconds(i);
@@ -72,7 +74,7 @@ final class SteadySpeed {
         return pieces;
     }
 
-    /** Draws a straight line through the deviations between two times, from those before to those after. */
+    /** Leaves the cycles between two times out: marks them and draws a straight line from those before to those after. */
     void level(double fromSeconds, double toSeconds) {
         for (Piece piece : pieces) {
             int from = piece.firstNotBefore(fromSeconds);
@@ -80,6 +82,7 @@ final class SteadySpeed {
             double before = from > 0 ? piece.deviationPercent[from - 1] : 0;
             double after = to < piece.cycles() ? piece.deviationPercent[to] : 0;
             for (int i = from; i < to; i++) {
+                piece.leftOut[i] = true;
                 piece.deviationPercent[i] = before + (after - before) * (i - from + 1) / (to - from + 1);
             }
         }

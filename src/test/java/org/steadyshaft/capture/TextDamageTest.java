@@ -144,8 +144,8 @@ class TextDamageTest {
     void other_binary_files_are_told_by_their_first_bytes() throws IOException {
         assertTrue(refusal(new byte[] {(byte) 0x89, 'P', 'N', 'G', 13, 10, 26, 10, 0})
                 .contains("bytes 89 50 4E 47"));
-        assertTrue(refusal(new byte[100]).contains("expected WAV, AIFF, or text"));
-        assertTrue(refusal(new byte[] {'P', 'K', 3, 4, 20, 0, 0, 0}).contains("expected WAV, AIFF, or text"));
+        assertTrue(refusal(new byte[100]).contains("expected WAV, AIFF, FLAC, or text"));
+        assertTrue(refusal(new byte[] {'P', 'K', 3, 4, 20, 0, 0, 0}).contains("expected WAV, AIFF, FLAC, or text"));
     }
 
     /** Whatever bytes change: samples or a refusal, never another exception. */
