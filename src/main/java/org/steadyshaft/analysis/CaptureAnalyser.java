@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.steadyshaft.condition.ConditionJudge;
 import org.steadyshaft.condition.GapFinder;
+import org.steadyshaft.condition.TachoLevel;
 import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
@@ -84,7 +85,7 @@ public final class CaptureAnalyser {
                 source.format(),
                 source.sampleRateHz(),
                 source.channelName(first.channel()),
-                source.channels(),
+                first.roles(),
                 source.samples());
         List<Finding> findings = new ArrayList<>();
         source.remarks().forEach(r -> findings.add(Finding.caution(FindingCode.UNREADABLE, r)));
@@ -211,6 +212,7 @@ public final class CaptureAnalyser {
         Folding.advice(settings.mainsHz(), cycleHz).ifPresent(findings::add);
         return new Rotation(
                 speed,
+                TachoLevel.of(format, first.track()),
                 pattern,
                 track,
                 first.track(),

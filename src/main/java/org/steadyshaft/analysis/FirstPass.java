@@ -1,6 +1,9 @@
 package org.steadyshaft.analysis;
 
 import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
 import java.util.Optional;
 import org.steadyshaft.condition.HumMeter;
 import org.steadyshaft.condition.LevelSurvey;
@@ -17,6 +20,7 @@ import org.steadyshaft.speed.SpectralTracker;
  *
  * @param channel counted from 0
  * @param refusal why no speed can be told; absent where the channel carries a rotation
+ * @param roles what each channel of the recording carries
  */
 record FirstPass(
         int channel,
@@ -25,12 +29,16 @@ record FirstPass(
         SpikeMeter spikes,
         HumMeter hum,
         double sampleRateHz,
-        Optional<Finding> refusal) {
+        Optional<Finding> refusal,
+        List<ChannelRole> roles) {
     /** Frames of about a third of a second follow a motor and still tell 12 Hz apart from nothing. */
     private static final double FRAME_SECONDS = 0.3;
 
     /** Where that sees nothing, or a line of few cycles, frames eight times as long see a crawl. */
     private static final double LONG_FRAME_SECONDS = 2.4;
+
+    /** The mains stands off by 0.4 % at most in practice. */
+    private static final double LOCKED = 0.006;
 
     private static final double FEWEST_CYCLES_A_FRAME = 10;
 
@@ -57,11 +65,17 @@ record FirstPass(
             }
         });
         FirstPass best = listeners[0].finish(from, mainsHz);
+        List<ChannelRole> roles = new ArrayList<>(Collections.nCopies(source.channels(), ChannelRole.NOT_LOOKED_AT));
+        roles.set(from, best.roleBesideATacho(mainsHz));
         for (int i = 1; i < listeners.length; i++) {
             FirstPass other = listeners[i].finish(from + i, mainsHz);
+            roles.set(from + i, other.roleBesideATacho(mainsHz));
             best = other.evidence() > best.evidence() ? other : best;
         }
-        return best;
+        if (best.refusal.isEmpty()) {
+            roles.set(best.channel, ChannelRole.TACHO);
+        }
+        return best.with(roles);
     }
 
     private static final class Listeners implements Waveform.Listener {
@@ -97,8 +111,25 @@ record FirstPass(
                     spikes,
                     hum,
                     sampleRateHz,
-                    new RotationJudge(mainsHz).refusal(levels, track));
+                    new RotationJudge(mainsHz).refusal(levels, track),
+                    List.of());
         }
+    }
+
+    private FirstPass with(List<ChannelRole> all) {
+        return new FirstPass(channel, levels, track, spikes, hum, sampleRateHz, refusal, List.copyOf(all));
+    }
+
+    /** What the channel carries if another one is the tacho: the mains, or pulses once or twice a mains cycle. */
+    private ChannelRole roleBesideATacho(double mainsHz) {
+        double hz = track.rotatingFrames() == 0 ? 0 : track.frequencyHz(track.nearestFrame(rotatingMiddleSeconds()));
+        double order = hz / mainsHz;
+        boolean locked = Math.abs(order - 1) < LOCKED || Math.abs(order - 2) < LOCKED;
+        if (!locked) {
+            return ChannelRole.OTHER;
+        }
+        boolean pulses = levels.isLogic() || spikes.perSecond() > 0.5 * mainsHz || Math.abs(order - 2) < LOCKED;
+        return pulses ? ChannelRole.GATE : ChannelRole.MAINS;
     }
 
     /** How surely a channel turns: rotating frames times the level over noise there; nothing for a refused one. */

@@ -2,6 +2,7 @@ package org.steadyshaft.analysis;
 
 import java.util.List;
 import java.util.Optional;
+import org.steadyshaft.condition.TachoLevel;
 import org.steadyshaft.signal.FundamentalTrack;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
@@ -15,6 +16,7 @@ import org.steadyshaft.stability.RippleSpectrum;
  * What was measured of a turning shaft.
  *
  * @param speed its mean speed
+ * @param level how strong the tacho came in
  * @param pattern spacing of the tacho's poles; absent where it was not learnt
  * @param track speed cycle by cycle
  * @param spectral tacho frequency by short-time spectra
@@ -25,6 +27,7 @@ import org.steadyshaft.stability.RippleSpectrum;
  */
 public record Rotation(
         MeanSpeed speed,
+        TachoLevel level,
         Optional<PolePattern> pattern,
         SpeedTrack track,
         FundamentalTrack spectral,

@@ -1,5 +1,6 @@
 package org.steadyshaft.analysis;
 
+import java.util.List;
 import org.steadyshaft.signal.SampleFormat;
 
 /**
@@ -10,7 +11,7 @@ import org.steadyshaft.signal.SampleFormat;
  * @param format container, encoding and unit
  * @param sampleRateHz samples a second and channel
  * @param channel name of the tacho's channel
- * @param channels number of channels
+ * @param roles what each channel carries, in order
  * @param samples samples in the channel
  */
 public record SourceFacts(
@@ -19,8 +20,12 @@ public record SourceFacts(
         SampleFormat format,
         double sampleRateHz,
         String channel,
-        int channels,
+        List<ChannelRole> roles,
         long samples) {
+    public SourceFacts {
+        roles = List.copyOf(roles);
+    }
+
     public double durationSeconds() {
         return samples / sampleRateHz;
     }

@@ -90,7 +90,7 @@ public record CapturePage(
                     "Sample rate",
                     Numbers.significant(source.sampleRateHz(), 8) + " Hz, " + source.samples() + " samples, "
                             + Numbers.fixed(source.durationSeconds(), 3) + " s");
-            put(facts, "Channel", source.channel() + " of " + source.channels());
+            put(facts, "Channel", channels(source));
             put(
                     facts,
                     "Tacho",
@@ -100,6 +100,19 @@ public record CapturePage(
             put(facts, "SHA-256", source.sha256());
         });
         return facts;
+    }
+
+    private static String channels(SourceFacts source) {
+        StringBuilder text = new StringBuilder(source.channel())
+                .append(" of ")
+                .append(source.roles().size());
+        for (int c = 0; c < source.roles().size() && source.roles().size() > 1; c++) {
+            text.append(c == 0 ? ": " : ", ")
+                    .append(c + 1)
+                    .append(" ")
+                    .append(source.roles().get(c).word());
+        }
+        return text.toString();
     }
 
     private static void put(Map<String, String> facts, String name, String value) {
@@ -130,6 +143,11 @@ public record CapturePage(
                 "Slowest and fastest cycle",
                 Numbers.fixed(speed.slowestRpm(), 1) + " and " + Numbers.fixed(speed.fastestRpm(), 1) + " rpm");
         figures.put("Cycles counted", Integer.toString(speed.cycles()));
+        rotation.level()
+                .decibelFullScale()
+                .ifPresent(level -> figures.put(
+                        "Level of the tacho",
+                        Numbers.fixed(level, 1) + " dBFS (0 dBFS is the rms of a full-scale sine, AES17)"));
         rotation.pattern().ifPresent(pattern -> figures.put("Spacing of the tacho's poles", pattern(pattern)));
         rotation.ripple().ifPresent(ripple -> {
             figures.put(
