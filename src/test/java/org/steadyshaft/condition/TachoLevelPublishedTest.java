@@ -35,7 +35,7 @@ class TachoLevelPublishedTest {
         double noise = 0;
         int samples = 1 << 16;
         for (int i = 0; i < samples; i++) {
-            double exact = Math.sin(2 * Math.PI * 0.1234567891 * i + 0.1);
+            double exact = Math.sin(2 * Math.PI * 0.11803398875 * i + 0.1);
             double error = Math.rint(exact * steps) / steps - exact;
             noise += error * error;
         }
