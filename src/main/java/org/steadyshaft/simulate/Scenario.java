@@ -95,15 +95,17 @@ public record Scenario(
     /**
      * Simulates.
      *
-     * @param seed of everything that happens by chance; the same seed gives the same capture
+     * @param seed of everything that happens by chance, which differs from scenario to scenario; the same seed gives the same
+     *     capture
      * @param wantedSeconds length of the recording; absent for the scenario's own
      * @param kind what records; see {@link Recorder#kind()} for the scenario's own
      */
     public SimulatedCapture make(long seed, OptionalDouble wantedSeconds, Recorder.Kind kind) {
+        long own = 31 * seed + name.hashCode();
         double length = wantedSeconds.orElse(seconds);
-        Machine machine = new Machine(motor, mains, bypass, load, misfiring, seed);
+        Machine machine = new Machine(motor, mains, bypass, load, misfiring, own);
         Motion motion = machine.run(drive.make(), startRpm, settleSeconds + length + 0.01);
-        DrawnTacho.Settings settings = tacho.settings(length, seed);
+        DrawnTacho.Settings settings = tacho.settings(length, own);
         if (spikePeak > 0) {
             settings = settings.withSpikes(
                     spikePeak,

@@ -10,9 +10,9 @@ import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 
 /**
- * Finds blips: ripple lines and the local level are taken out of the cycle speeds, and what then departs further than a
- * robust spread of the rest allows is a blip. The level is a running median, so that a blip neither shifts it nor loses
- * height by it. The threshold is set for one false blip in {@value #HOURS_A_FALSE_BLIP} hours of independent normal
+ * Finds blips: ripple lines and the local level are taken out of the cycle speeds; where the rest departs further than its
+ * robust spread allows, {@link EdgeFinder} looks for the sudden jumps that make it a blip. The level is a running median, so
+ * that a blip hardly shifts it. The threshold is set for one false blip in {@value #HOURS_A_FALSE_BLIP} hours of independent normal
  * residuals.
  */
 public final class BlipDetector {
@@ -55,25 +55,25 @@ public final class BlipDetector {
         double largestLimit = 0;
         for (SteadySpeed.Piece piece : speed.pieces()) {
             boolean[] covered = new boolean[piece.cycles()];
-            double[] residual = new double[0];
+            double[] rest = piece.deviationPercent;
             List<Departure> departures = List.of();
             double limit = 0;
             for (double levelSeconds : LEVEL_SECONDS_BY_ROUND) {
-                double[] rest = new LineRemover(piece, covered).without(fast);
-                residual = withoutLevel(piece, rest, bridged(piece, rest, covered), levelSeconds);
+                rest = new LineRemover(piece, covered).without(fast);
+                double[] residual = withoutLevel(piece, rest, bridged(piece, rest, covered), levelSeconds);
                 double sigma = Robust.sigma(residual);
                 limit = Math.max(LEAST_PERCENT, sigmas * sigma);
                 departures = departures(residual, sigma, limit);
                 departures.forEach(d -> Arrays.fill(covered, d.from, d.to + 1, true));
             }
-            report(track, piece, residual, departures, events);
+            new EdgeFinder(track, piece, rest, limit).addBlips(departures, events);
             largestLimit = Math.max(largestLimit, limit);
         }
         return Optional.of(new Blips(events, speed.seconds() / 60, largestLimit));
     }
 
     /** A blip by indices into its piece, all three included. */
-    private record Departure(int from, int peak, int to) {}
+    record Departure(int from, int peak, int to, boolean up) {}
 
     /** What is left of {@code rest} above the running median of {@code calm}. */
     private static double[] withoutLevel(SteadySpeed.Piece piece, double[] rest, double[] calm, double levelSeconds) {
@@ -139,28 +139,10 @@ public final class BlipDetector {
             while (to < residual.length - 1 && residual[to + 1] * sign > stop) {
                 to++;
             }
-            departures.add(new Departure(from, peak, to));
+            departures.add(new Departure(from, peak, to, sign > 0));
             i = to + 1;
         }
         return departures;
-    }
-
-    private static void report(
-            SpeedTrack track,
-            SteadySpeed.Piece piece,
-            double[] residual,
-            List<Departure> departures,
-            List<Blip> events) {
-        int offset = track.firstNotBefore(piece.stretch.fromSeconds());
-        for (Departure departure : departures) {
-            double peakPercent = residual[departure.peak];
-            events.add(new Blip(
-                    track.fromSeconds(offset + departure.from),
-                    track.timeSeconds(offset + departure.peak),
-                    track.toSeconds(offset + departure.to),
-                    peakPercent,
-                    peakPercent > 0 ? BlipCause.EXTRA_CONDUCTION : BlipCause.MISSED_FIRING_OR_LOAD_TOUCH));
-        }
     }
 
     /** The largest departure of the same sign that follows {@code i} before the sign changes. */
