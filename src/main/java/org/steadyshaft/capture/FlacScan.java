@@ -83,7 +83,8 @@ final class FlacScan {
     private void remarkCut(long samples, long at) {
         String promised = header.promisedSamples() == 0 ? "" : " of " + header.promisedSamples() + " promised";
         remarks.add("The file ends inside frame " + frames.frames() + ", which begins at byte " + at
-                + ": the end of the recording is missing. The " + samples + promised + " samples before were used.");
+                + ": the end of the recording is missing, or that frame is damaged. The " + samples + promised
+                + " samples before were used.");
     }
 
     /** Behind the promised samples there may be something else than frames, such as a tag. */
