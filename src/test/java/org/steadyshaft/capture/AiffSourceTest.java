@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.RandomAccessFile;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
@@ -13,6 +14,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.HexFormat;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -161,5 +163,54 @@ class AiffSourceTest {
         for (int i = 0; i < VALUES.length; i++) {
             assertEquals(VALUES[i], read[i], "sample " + i);
         }
+    }
+
+    /** Twelve and twenty bits stand left in two and three bytes. */
+    @ParameterizedTest
+    @ValueSource(ints = {12, 20})
+    void wavOfTwelveAndTwentyBitsIsReadExactly(int bits) throws IOException {
+        byte[] samples = samples(bits, false, ByteOrder.LITTLE_ENDIAN);
+        int bytes = (bits + 7) / 8;
+        ByteBuffer wav = ByteBuffer.allocate(44 + samples.length).order(ByteOrder.LITTLE_ENDIAN);
+        wav.put("RIFF".getBytes(StandardCharsets.US_ASCII)).putInt(36 + samples.length);
+        wav.put("WAVEfmt ".getBytes(StandardCharsets.US_ASCII))
+                .putInt(16)
+                .putShort((short) 1)
+                .putShort((short) 1);
+        wav.putInt(8000).putInt(8000 * bytes).putShort((short) bytes).putShort((short) bits);
+        wav.put("data".getBytes(StandardCharsets.US_ASCII))
+                .putInt(samples.length)
+                .put(samples);
+        double[] read = ReadBack.channel(open(wav.array()), 0);
+        for (int i = 0; i < VALUES.length; i++) {
+            assertEquals(VALUES[i], read[i], "sample " + i);
+        }
+    }
+
+    /** A recording of more than 4 GB, most of it a hole in the file that takes no room on the disk. */
+    @Test
+    void aFileOverFourGigabytesHasAllItsSamples() throws IOException {
+        long dataBytes = 5_000_000_000L;
+        ByteBuffer head = ByteBuffer.allocate(80).order(ByteOrder.LITTLE_ENDIAN);
+        head.put("RF64".getBytes(StandardCharsets.US_ASCII)).putInt(-1);
+        head.put("WAVEds64".getBytes(StandardCharsets.US_ASCII))
+                .putInt(28)
+                .putLong(dataBytes + 72)
+                .putLong(dataBytes);
+        head.putLong(dataBytes / 2).putInt(0);
+        head.put("fmt ".getBytes(StandardCharsets.US_ASCII))
+                .putInt(16)
+                .putShort((short) 1)
+                .putShort((short) 1);
+        head.putInt(96000).putInt(192000).putShort((short) 2).putShort((short) 16);
+        head.put("data".getBytes(StandardCharsets.US_ASCII)).putInt(-1);
+        Path file = folder.resolve("long.wav");
+        try (RandomAccessFile out = new RandomAccessFile(file.toFile(), "rw")) {
+            out.write(head.array());
+            out.setLength(80 + dataBytes);
+        }
+        SampleSource source = Recordings.open(file, "long.wav", ReadOptions.NONE);
+        assertEquals(dataBytes / 2, source.samples());
+        assertEquals(List.of(), source.remarks());
     }
 }
