@@ -67,11 +67,7 @@ public final class HumMeter implements Waveform.Listener {
     }
 
     private void frame(double[] frame, int index) {
-        double mean = 0;
-        for (double sample : frame) {
-            mean += sample;
-        }
-        window.apply(frame, 0, mean / frame.length, work);
+        window.applyCentred(frame, work);
         transform.forward(work);
         transform.power(work, power);
         for (int k = 0; k < sum.length; k++) {

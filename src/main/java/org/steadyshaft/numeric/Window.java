@@ -62,6 +62,15 @@ public final class Window {
         return weights.length * sumOfSquares / (sum * sum);
     }
 
+    /** Fills {@code out} with the weighted values of a frame, its mean taken off first. */
+    public void applyCentred(double[] frame, double[] out) {
+        double mean = 0;
+        for (double value : frame) {
+            mean += value;
+        }
+        apply(frame, 0, mean / frame.length, out);
+    }
+
     /** Fills {@code out} with {@code (values[from + i] - offset) * weight(i)}. */
     public void apply(double[] values, int from, double offset, double[] out) {
         for (int i = 0; i < weights.length; i++) {

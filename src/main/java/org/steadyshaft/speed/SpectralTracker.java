@@ -67,11 +67,7 @@ public final class SpectralTracker implements Waveform.Listener {
     }
 
     private void frame(double[] frame, int index) {
-        double mean = 0;
-        for (double sample : frame) {
-            mean += sample;
-        }
-        window.apply(frame, 0, mean / frameSamples, work);
+        window.applyCentred(frame, work);
         transform.forward(work);
         transform.power(work, power);
         families.find(power, path);
