@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import org.steadyshaft.condition.ConditionJudge;
 import org.steadyshaft.condition.GapFinder;
 import org.steadyshaft.condition.TachoLevel;
@@ -75,9 +76,10 @@ public final class CaptureAnalyser {
      * @throws IOException if it cannot be read to its end, or the named channel does not exist
      */
     public Outcome.Analysed analyse(SampleSource source, String sha256, CaptureLabel label) throws IOException {
-        int named = namedChannel(source);
-        FirstPass first = FirstPass.of(
-                source, Math.max(named, 0), named >= 0 ? named + 1 : source.channels(), settings.mainsHz());
+        OptionalInt named = namedChannel(source);
+        int from = named.orElse(0);
+        int to = named.isPresent() ? from + 1 : source.channels();
+        FirstPass first = FirstPass.of(source, from, to, settings.mainsHz());
         Waveform waveform = new Waveform(source, first.channel());
         SourceFacts facts = new SourceFacts(
                 source.name(),
@@ -94,22 +96,31 @@ public final class CaptureAnalyser {
             WaveformExtract.Taker taker =
                     new WaveformExtract.Taker(waveform, 0.5 * waveform.durationSeconds(), QUIET_EXTRACT_SECONDS);
             waveform.stream(taker);
-            return new Outcome.Analysed(facts, label, settings, findings, Optional.empty(), taker.extract());
+            return outcome(facts, label, findings, Optional.empty(), taker);
         }
         return rotating(waveform, first, facts, label, findings);
     }
 
-    /** Index of the channel the user named; -1 without one, since 0 is a channel. */
-    private int namedChannel(SampleSource source) throws IOException {
+    private Outcome.Analysed outcome(
+            SourceFacts facts,
+            CaptureLabel label,
+            List<Finding> findings,
+            Optional<Rotation> rotation,
+            WaveformExtract.Taker taker) {
+        return new Outcome.Analysed(facts, label, settings, findings, rotation, taker.extract());
+    }
+
+    /** Index of the channel the user named; empty if none was. */
+    private OptionalInt namedChannel(SampleSource source) throws IOException {
         if (settings.channel().isEmpty()) {
-            return -1;
+            return OptionalInt.empty();
         }
         String wanted = settings.channel().get();
         StringBuilder known = new StringBuilder();
         for (int c = 0; c < source.channels(); c++) {
             String name = source.channelName(c);
             if (name.equalsIgnoreCase(wanted) || Integer.toString(c + 1).equals(wanted)) {
-                return c;
+                return OptionalInt.of(c);
             }
             known.append(c == 0 ? "" : ", ").append(c + 1);
             known.append(name.equals(Integer.toString(c + 1)) ? "" : " (" + name + ")");
@@ -129,7 +140,7 @@ public final class CaptureAnalyser {
         CycleTimes cycles = finder.cycles();
         if (cycles.cycles() < FEWEST_CYCLES) {
             findings.add(tooShort(cycles.cycles()));
-            return new Outcome.Analysed(facts, label, settings, findings, Optional.empty(), taker.extract());
+            return outcome(facts, label, findings, Optional.empty(), taker);
         }
         findings.addAll(new ConditionJudge(facts.format(), facts.sampleRateHz())
                 .judge(
@@ -141,17 +152,17 @@ public final class CaptureAnalyser {
                         cycles.cycles()));
         suspectRate(first).ifPresent(findings::add);
         if (Grade.of(findings) == Grade.UNUSABLE) {
-            return new Outcome.Analysed(facts, label, settings, findings, Optional.empty(), taker.extract());
+            return outcome(facts, label, findings, Optional.empty(), taker);
         }
         if (cycles.longestSegmentSeconds() < Math.min(LEAST_ROW_SECONDS, LEAST_ROW_SHARE * facts.durationSeconds())) {
             findings.add(Finding.stop(
                     FindingCode.NO_ROTATION,
                     "There are tones, but none that keeps on as a turning shaft does: speech, a knock or a loose contact. Check"
                             + " that the tacho was connected and that the motor turned."));
-            return new Outcome.Analysed(facts, label, settings, findings, Optional.empty(), taker.extract());
+            return outcome(facts, label, findings, Optional.empty(), taker);
         }
         Rotation rotation = measure(cycles, first, facts.format(), findings);
-        return new Outcome.Analysed(facts, label, settings, findings, Optional.of(rotation), taker.extract());
+        return outcome(facts, label, findings, Optional.of(rotation), taker);
     }
 
     /** The mains where it cannot be: the header's sample rate is not the recorder's. */

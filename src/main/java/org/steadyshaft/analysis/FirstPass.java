@@ -2,6 +2,7 @@ package org.steadyshaft.analysis;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
@@ -44,33 +45,39 @@ record FirstPass(
 
     /** Surveys the given channels in one pass and picks the one that turns most surely. */
     static FirstPass of(SampleSource source, int from, int to, double mainsHz) throws IOException {
-        FirstPass best = best(source, from, to, mainsHz, FRAME_SECONDS);
+        Listeners[] listeners = new Listeners[to - from];
+        for (int i = 0; i < listeners.length; i++) {
+            listeners[i] = new Listeners(source, from + i, mainsHz);
+        }
+        Waveform.streamAll(source, (block, count, first) -> {
+            for (Listeners listener : listeners) {
+                listener.block(block[listener.channel], count, first);
+            }
+        });
+        FirstPass best = best(source, listeners);
         boolean slow = best.refusal.isEmpty() && cyclesAFrame(best.track) < FEWEST_CYCLES_A_FRAME;
         if (best.refusal.isPresent() || slow) {
-            FirstPass longer = best(source, from, to, mainsHz, LONG_FRAME_SECONDS);
+            for (Listeners listener : listeners) {
+                listener.trackAgain(source, LONG_FRAME_SECONDS);
+            }
+            Waveform.streamAll(source, (block, count, first) -> {
+                for (Listeners listener : listeners) {
+                    listener.tracker.block(block[listener.channel], count, first);
+                }
+            });
+            FirstPass longer = best(source, listeners);
             return longer.refusal.isEmpty() ? longer : best;
         }
         return best;
     }
 
-    private static FirstPass best(SampleSource source, int from, int to, double mainsHz, double frameSeconds)
-            throws IOException {
-        Listeners[] listeners = new Listeners[to - from];
-        for (int i = 0; i < listeners.length; i++) {
-            listeners[i] = new Listeners(source, mainsHz, frameSeconds);
-        }
-        Waveform.streamAll(source, (block, count, first) -> {
-            for (int i = 0; i < listeners.length; i++) {
-                listeners[i].block(block[from + i], count, first);
-            }
-        });
-        FirstPass best = listeners[0].finish(from, mainsHz);
+    private static FirstPass best(SampleSource source, Listeners[] listeners) {
         List<ChannelRole> roles = new ArrayList<>(Collections.nCopies(source.channels(), ChannelRole.NOT_LOOKED_AT));
-        roles.set(from, best.roleBesideATacho(mainsHz));
-        for (int i = 1; i < listeners.length; i++) {
-            FirstPass other = listeners[i].finish(from + i, mainsHz);
-            roles.set(from + i, other.roleBesideATacho(mainsHz));
-            best = other.evidence() > best.evidence() ? other : best;
+        List<FirstPass> passes = Arrays.stream(listeners).map(Listeners::finish).toList();
+        FirstPass best = passes.get(0);
+        for (FirstPass pass : passes) {
+            roles.set(pass.channel, pass.roleBesideATacho(listeners[0].mainsHz));
+            best = pass.evidence() > best.evidence() ? pass : best;
         }
         if (best.refusal.isEmpty()) {
             roles.set(best.channel, ChannelRole.TACHO);
@@ -78,19 +85,28 @@ record FirstPass(
         return best.with(roles);
     }
 
+    /** What listens to one channel. Levels, hum and needles are gathered once; the spectra may be taken again. */
     private static final class Listeners implements Waveform.Listener {
+        private final int channel;
+        private final double mainsHz;
+        private final double sampleRateHz;
         private final LevelSurvey levels;
-        private final SpectralTracker tracker;
         private final HumMeter hum;
         private final SpikeMeter spikes;
-        private final double sampleRateHz;
+        private SpectralTracker tracker;
 
-        Listeners(SampleSource source, double mainsHz, double frameSeconds) {
-            levels = new LevelSurvey(source.sampleRateHz());
-            tracker = new SpectralTracker(source.sampleRateHz(), source.samples(), frameSeconds, mainsHz);
-            sampleRateHz = source.sampleRateHz();
-            spikes = new SpikeMeter(source.sampleRateHz());
-            hum = new HumMeter(source.sampleRateHz(), source.samples(), mainsHz);
+        Listeners(SampleSource source, int channel, double mainsHz) {
+            this.channel = channel;
+            this.mainsHz = mainsHz;
+            this.sampleRateHz = source.sampleRateHz();
+            this.levels = new LevelSurvey(sampleRateHz);
+            this.hum = new HumMeter(sampleRateHz, source.samples(), mainsHz);
+            this.spikes = new SpikeMeter(sampleRateHz);
+            trackAgain(source, FRAME_SECONDS);
+        }
+
+        void trackAgain(SampleSource source, double frameSeconds) {
+            tracker = new SpectralTracker(sampleRateHz, source.samples(), frameSeconds, mainsHz);
         }
 
         @Override
@@ -101,7 +117,7 @@ record FirstPass(
             spikes.block(samples, count, first);
         }
 
-        FirstPass finish(int channel, double mainsHz) {
+        FirstPass finish() {
             levels.finish();
             FundamentalTrack track = tracker.track();
             return new FirstPass(

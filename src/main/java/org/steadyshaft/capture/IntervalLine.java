@@ -52,15 +52,10 @@ record IntervalLine(double seconds, String remark) {
     private static Optional<IntervalLine> below(TextTable table, List<String> head, String values, int lineNumber) {
         List<String> cells = table.cells().split(values);
         for (int c = 0; c < Math.min(head.size(), cells.size()); c++) {
-            Optional<Units.Quantity> quantity = isKey(head.get(c)) ? quantity(cells.get(c)) : Optional.empty();
-            if (quantity.isPresent()) {
-                boolean rate = RATE_KEY.matcher(head.get(c)).matches();
-                OptionalDouble seconds =
-                        seconds(quantity.get(), List.of(quantity.get().unit(), inKey(head.get(c))), rate);
-                if (seconds.isPresent()) {
-                    String remark = (rate ? "sample rate" : "interval") + " from line " + lineNumber;
-                    return Optional.of(new IntervalLine(seconds.getAsDouble(), remark));
-                }
+            Optional<IntervalLine> found =
+                    isKey(head.get(c)) ? of(head.get(c), cells.get(c), "", lineNumber) : Optional.empty();
+            if (found.isPresent()) {
+                return found;
             }
         }
         return Optional.empty();
@@ -68,25 +63,27 @@ record IntervalLine(double seconds, String remark) {
 
     private static Optional<IntervalLine> in(String[] parts, int lineNumber) {
         String key = parts[0].trim();
-        boolean rate = RATE_KEY.matcher(key).matches();
-        boolean interval =
-                INTERVAL_KEY.matcher(key).matches() && !VOLTAGE_KEY.matcher(key).matches();
-        if (!rate && !interval) {
-            return Optional.empty();
-        }
-        for (int i = 1; i < parts.length; i++) {
-            Optional<Units.Quantity> quantity = quantity(parts[i]);
-            if (quantity.isPresent()) {
-                String next = i + 1 < parts.length ? parts[i + 1].trim() : "";
-                OptionalDouble seconds =
-                        seconds(quantity.get(), List.of(quantity.get().unit(), next, inKey(key)), rate);
-                if (seconds.isPresent()) {
-                    String remark = (rate ? "sample rate" : "interval") + " from line " + lineNumber;
-                    return Optional.of(new IntervalLine(seconds.getAsDouble(), remark));
-                }
+        for (int i = 1; i < parts.length && isKey(key); i++) {
+            Optional<IntervalLine> found =
+                    of(key, parts[i], i + 1 < parts.length ? parts[i + 1].trim() : "", lineNumber);
+            if (found.isPresent()) {
+                return found;
             }
         }
         return Optional.empty();
+    }
+
+    /** The interval that a key, the text with its number and the cell after that give; empty if they give none. */
+    private static Optional<IntervalLine> of(String key, String number, String next, int lineNumber) {
+        boolean rate = RATE_KEY.matcher(key).matches();
+        Optional<Units.Quantity> quantity = quantity(number);
+        OptionalDouble seconds = quantity.isPresent()
+                ? seconds(quantity.get(), List.of(quantity.get().unit(), next, inKey(key)), rate)
+                : OptionalDouble.empty();
+        return seconds.isPresent()
+                ? Optional.of(new IntervalLine(
+                        seconds.getAsDouble(), (rate ? "sample rate" : "interval") + " from line " + lineNumber))
+                : Optional.empty();
     }
 
     private static Optional<Units.Quantity> quantity(String part) {

@@ -88,7 +88,7 @@ record TextHeader(List<String> names, List<Optional<String>> units, List<String>
     /** Empty cells at the end of a line are left out when it is split; names for all but the last columns are names too. */
     private static List<String> padded(List<String> cells, int columns) {
         List<String> all = new ArrayList<>(cells);
-        while (!all.isEmpty() && all.size() < columns && columns - all.size() <= 1 && all.size() > 1) {
+        if (cells.size() > 1 && cells.size() == columns - 1) {
             all.add("");
         }
         return all;

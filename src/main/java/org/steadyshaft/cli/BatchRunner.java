@@ -100,13 +100,13 @@ final class BatchRunner {
         try {
             return writer.write(folder, outcome);
         } catch (IOException e) {
-            return ReportWriter.summaryOf(folder, rejected(job, "its results cannot be written: " + Reasons.of(e)));
+            return CaptureSummary.of(folder, rejected(job, "its results cannot be written: " + Reasons.of(e)));
         } catch (RuntimeException | OutOfMemoryError e) {
             Outcome fault = rejected(job, FAULT + e);
             try {
                 return writer.write(folder, fault);
             } catch (IOException again) {
-                return ReportWriter.summaryOf(folder, fault);
+                return CaptureSummary.of(folder, fault);
             }
         }
     }

@@ -5,8 +5,6 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
-import java.util.function.IntToDoubleFunction;
-import java.util.stream.IntStream;
 import org.steadyshaft.numeric.LineFit;
 import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.signal.Finding;
@@ -65,8 +63,8 @@ public final class ConditionJudge {
             List<Stretch> gaps,
             OptionalDouble humAmplitude,
             int cycles) {
-        double[] amplitudes = rotating(track, track::amplitude);
-        double[] frequencies = rotating(track, track::frequencyHz);
+        double[] amplitudes = track.rotating(track::amplitude);
+        double[] frequencies = track.rotating(track::frequencyHz);
         double amplitude = Robust.median(amplitudes);
         double hz = Robust.median(frequencies);
         List<Finding> findings = new ArrayList<>();
@@ -76,8 +74,6 @@ public final class ConditionJudge {
         noise(track, findings);
         if (!survey.isLogic()) {
             hum(humAmplitude, amplitude, findings);
-        }
-        if (!survey.isLogic()) {
             offset(survey, amplitude, findings);
         }
         rate(frequencies, findings);
@@ -88,13 +84,6 @@ public final class ConditionJudge {
         }
         length(cycles, findings);
         return findings;
-    }
-
-    private static double[] rotating(FundamentalTrack track, IntToDoubleFunction value) {
-        return IntStream.range(0, track.frames())
-                .filter(track::rotates)
-                .mapToDouble(value)
-                .toArray();
     }
 
     private static void gaps(List<Stretch> gaps, List<Finding> findings) {
@@ -145,12 +134,8 @@ public final class ConditionJudge {
     }
 
     private static void noise(FundamentalTrack track, List<Finding> findings) {
-        double[] decibel = rotating(
-                track,
-                i -> 20
-                        * Math.log10(track.amplitude(i)
-                                / Math.sqrt(2)
-                                / Math.max(track.noise(i), 1e-9 * track.amplitude(i))));
+        double[] decibel = track.rotating(i -> 20
+                * Math.log10(track.amplitude(i) / Math.sqrt(2) / Math.max(track.noise(i), 1e-9 * track.amplitude(i))));
         double median = Robust.median(decibel);
         if (median < LOW_SNR_DECIBEL) {
             findings.add(Finding.caution(
@@ -212,7 +197,7 @@ public final class ConditionJudge {
     }
 
     private static void harmonic(FundamentalTrack track, List<Finding> findings) {
-        double ratio = Robust.median(rotating(track, i -> track.second(i) / track.amplitude(i)));
+        double ratio = Robust.median(track.rotating(i -> track.second(i) / track.amplitude(i)));
         if (ratio > STRONG_SECOND) {
             findings.add(Finding.note(
                     FindingCode.HARMONIC,
@@ -235,8 +220,8 @@ public final class ConditionJudge {
                                     + " practice): they weaken and shift it. A scope on DC coupling does not.",
                             lowest)));
         } else if (highest > COUPLING_SPAN * lowest) {
-            double[] x = rotating(track, i -> Math.log(track.frequencyHz(i)));
-            double[] y = rotating(track, i -> Math.log(track.amplitude(i)));
+            double[] x = track.rotating(i -> Math.log(track.frequencyHz(i)));
+            double[] y = track.rotating(i -> Math.log(track.amplitude(i)));
             if (LineFit.of(x, y).slope() > COUPLING_SLOPE) {
                 findings.add(Finding.caution(
                         FindingCode.COUPLING,

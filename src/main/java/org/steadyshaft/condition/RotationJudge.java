@@ -43,17 +43,11 @@ public final class RotationJudge {
             return Optional.of(noRotation("No tacho signal was found, only noise. Check that the motor turned, that the"
                     + " tacho's two wires reach the recorder, and the recorder's gain."));
         }
-        return mainsOnly(track, rotating);
+        return mainsOnly(track);
     }
 
-    private Optional<Finding> mainsOnly(FundamentalTrack track, int rotating) {
-        double[] hz = new double[rotating];
-        int filled = 0;
-        for (int frame = 0; frame < track.frames(); frame++) {
-            if (track.rotates(frame)) {
-                hz[filled++] = track.frequencyHz(frame);
-            }
-        }
+    private Optional<Finding> mainsOnly(FundamentalTrack track) {
+        double[] hz = track.rotating(track::frequencyHz);
         double median = Robust.median(hz);
         double order = Math.rint(median / mainsHz);
         boolean near = (order == 1 || order == 2) && Math.abs(median / (order * mainsHz) - 1) < MAINS_REACH;

@@ -1,6 +1,5 @@
 package org.steadyshaft.condition;
 
-import java.util.Arrays;
 import java.util.OptionalDouble;
 import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.signal.FundamentalTrack;
@@ -21,14 +20,7 @@ public record TachoLevel(double amplitude, OptionalDouble decibelFullScale) {
 
     /** The level over the rotating frames of a track; one at least must rotate. */
     public static TachoLevel of(SampleFormat format, FundamentalTrack track) {
-        double[] amplitudes = new double[track.rotatingFrames()];
-        int filled = 0;
-        for (int i = 0; i < track.frames(); i++) {
-            if (track.rotates(i)) {
-                amplitudes[filled++] = track.amplitude(i);
-            }
-        }
-        double median = Robust.median(Arrays.copyOf(amplitudes, filled));
+        double median = Robust.median(track.rotating(track::amplitude));
         return new TachoLevel(
                 median,
                 format.fullScale().isPresent()

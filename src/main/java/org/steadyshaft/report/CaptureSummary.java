@@ -42,7 +42,8 @@ public record CaptureSummary(
             Optional<Integer> blips,
             Optional<Double> blipsPerMinute) {}
 
-    static CaptureSummary of(String folder, Outcome outcome) {
+    /** The figures of an outcome whose results are in a folder of that name. */
+    public static CaptureSummary of(String folder, Outcome outcome) {
         Optional<Rotation> rotation =
                 outcome instanceof Outcome.Analysed analysed ? analysed.rotation() : Optional.empty();
         return new CaptureSummary(

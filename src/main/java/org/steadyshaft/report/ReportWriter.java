@@ -16,11 +16,6 @@ public final class ReportWriter {
         this.out = out;
     }
 
-    /** The figures of a capture of which nothing could be written. */
-    public static CaptureSummary summaryOf(String folder, Outcome outcome) {
-        return CaptureSummary.of(folder, outcome);
-    }
-
     /**
      * Writes result.json and report.html, and for a turning shaft track.csv and events.csv.
      *

@@ -1,5 +1,8 @@
 package org.steadyshaft.signal;
 
+import java.util.function.IntToDoubleFunction;
+import java.util.stream.IntStream;
+
 /**
  * The tacho frequency over time as short-time spectra show it: one entry a frame, frames evenly spaced. A frame without
  * rotation has frequency 0.
@@ -88,6 +91,14 @@ public final class FundamentalTrack {
     public int nearestFrame(double timeSeconds) {
         long frame = Math.round((timeSeconds - firstSeconds) / hopSeconds);
         return (int) Math.max(0, Math.min(frames() - 1L, frame));
+    }
+
+    /** A value of every rotating frame, in order. */
+    public double[] rotating(IntToDoubleFunction value) {
+        return IntStream.range(0, frames())
+                .filter(this::rotates)
+                .mapToDouble(value)
+                .toArray();
     }
 
     /** Number of frames with rotation. */

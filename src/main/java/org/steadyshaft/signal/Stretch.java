@@ -20,13 +20,4 @@ public record Stretch(double fromSeconds, double toSeconds) {
     public boolean contains(double timeSeconds) {
         return timeSeconds >= fromSeconds && timeSeconds <= toSeconds;
     }
-
-    public boolean overlaps(double otherFromSeconds, double otherToSeconds) {
-        return otherFromSeconds <= toSeconds && otherToSeconds >= fromSeconds;
-    }
-
-    /** The same stretch, longer by {@code seconds} at both ends. */
-    public Stretch widened(double seconds) {
-        return new Stretch(fromSeconds - seconds, toSeconds + seconds);
-    }
 }

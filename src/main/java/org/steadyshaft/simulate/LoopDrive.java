@@ -57,7 +57,6 @@ public final class LoopDrive implements Drive {
     private double sum;
     private double drive;
     private double lastError;
-    private double measuredRpm;
     private long halfCycles;
 
     public LoopDrive(Settings settings, SetPoint setPoint) {
@@ -86,7 +85,7 @@ public final class LoopDrive implements Drive {
 
     private void control(double now, Shaft shaft) {
         double target = setPoint.rpm(now);
-        measuredRpm = now < settings.leadBreaksSeconds() ? measure(now, shaft) : 0;
+        double measuredRpm = now < settings.leadBreaksSeconds() ? measure(now, shaft) : 0;
         double step = settings.everyHalfCycles() * 0.5 / settings.mainsHz();
         double scale = settings.gainOverRpm() > 0 ? settings.gainOverRpm() / target : 1;
         double error = target - measuredRpm;
@@ -131,11 +130,6 @@ public final class LoopDrive implements Drive {
             }
         }
         return 0.5 * (low + high);
-    }
-
-    /** Speed that the controller last saw [rpm]. */
-    public double measuredRpm() {
-        return measuredRpm;
     }
 
     @Override

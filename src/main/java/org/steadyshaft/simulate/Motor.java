@@ -68,21 +68,4 @@ public record Motor(
     double opposing(double angularSpeed) {
         return Math.tanh(angularSpeed / CREEP);
     }
-
-    /** The same motor with another inertia [kg m^2]. */
-    public Motor withInertia(double other) {
-        return new Motor(
-                armatureResistance,
-                armatureInductance,
-                fieldResistance,
-                fieldInductance,
-                fluxPerAmpere,
-                saturationCurrent,
-                fixedFlux,
-                brushDrop,
-                other,
-                dryFriction,
-                viscousFriction,
-                fan);
-    }
 }

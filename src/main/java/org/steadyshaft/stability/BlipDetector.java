@@ -72,8 +72,8 @@ public final class BlipDetector {
         return Optional.of(new Blips(events, speed.seconds() / 60, largestLimit));
     }
 
-    /** A blip by indices into its piece, all three included. */
-    record Departure(int from, int peak, int to, boolean up) {}
+    /** A departure of the speed by indices into its piece, both included. */
+    record Departure(int from, int to, boolean up) {}
 
     /** What is left of {@code rest} above the running median of {@code calm}. */
     private static double[] withoutLevel(SteadySpeed.Piece piece, double[] rest, double[] calm, double levelSeconds) {
@@ -139,7 +139,7 @@ public final class BlipDetector {
             while (to < residual.length - 1 && residual[to + 1] * sign > stop) {
                 to++;
             }
-            departures.add(new Departure(from, peak, to, sign > 0));
+            departures.add(new Departure(from, to, sign > 0));
             i = to + 1;
         }
         return departures;
