@@ -19,7 +19,8 @@ import org.apache.commons.csv.CSVParser;
 
 /** Reads the tables of published values; a choice of no rows is a failure, so that no test passes by checking nothing. */
 public final class PublishedTable {
-    private static final String FOLDER = "/org/steadyshaft/published-values/";
+    private static final String ROOT = "/org/steadyshaft/";
+    private static final String FOLDER = "published-values/";
 
     private PublishedTable() {}
 
@@ -61,10 +62,12 @@ public final class PublishedTable {
         }
     }
 
+    /** A bare name lies among the published values; "scipy/windows.csv" in the folder that it names. */
     private static InputStream open(String file) {
-        InputStream in = PublishedTable.class.getResourceAsStream(FOLDER + file);
+        String path = ROOT + (file.contains("/") ? "" : FOLDER) + file;
+        InputStream in = PublishedTable.class.getResourceAsStream(path);
         if (in == null) {
-            throw new AssertionError("no resource " + FOLDER + file);
+            throw new AssertionError("no resource " + path);
         }
         return in;
     }

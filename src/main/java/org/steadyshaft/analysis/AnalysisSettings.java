@@ -2,6 +2,7 @@ package org.steadyshaft.analysis;
 
 import java.util.Objects;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 /**
  * What an analysis needs to know beside the recording.
@@ -9,9 +10,15 @@ import java.util.Optional;
  * @param polePairs cycles of the tacho a turn
  * @param polePairsFrom who said so
  * @param mainsHz nominal mains frequency, 50 or 60
+ * @param clockTolerancePpm how far the recorder's clock may be off, in parts per million; absent for what is usual
  * @param channel name or number (from 1) of the tacho's channel; absent to find it
  */
-public record AnalysisSettings(int polePairs, PolePairsFrom polePairsFrom, double mainsHz, Optional<String> channel) {
+public record AnalysisSettings(
+        int polePairs,
+        PolePairsFrom polePairsFrom,
+        double mainsHz,
+        Optional<String> channel,
+        OptionalDouble clockTolerancePpm) {
     /**
      * Pole pairs taken where nobody says: the tachos of washing-machine motors often have eight (common practice). Every
      * speed scales with it, so the report says that it was assumed.
@@ -38,9 +45,17 @@ public record AnalysisSettings(int polePairs, PolePairsFrom polePairsFrom, doubl
         }
     }
 
+    /** Settings with the usual clock tolerance of the recorder. */
+    public AnalysisSettings(int polePairs, PolePairsFrom polePairsFrom, double mainsHz, Optional<String> channel) {
+        this(polePairs, polePairsFrom, mainsHz, channel, OptionalDouble.empty());
+    }
+
     public AnalysisSettings {
         Objects.requireNonNull(polePairsFrom, "polePairsFrom");
         Objects.requireNonNull(channel, "channel");
+        if (clockTolerancePpm.isPresent() && !(clockTolerancePpm.getAsDouble() >= 0)) {
+            throw new IllegalArgumentException("clock tolerance " + clockTolerancePpm + "; expected 0 ppm or more");
+        }
         if (mainsHz != 50 && mainsHz != 60) {
             throw new IllegalArgumentException("mains of " + mainsHz + " Hz; expected 50 or 60");
         }

@@ -26,6 +26,7 @@ import org.steadyshaft.speed.MeanSpeedMeter;
 import org.steadyshaft.speed.PhaseJumpFinder;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.PolePatternLearner;
+import org.steadyshaft.speed.SineMean;
 import org.steadyshaft.speed.SpeedTrackMaker;
 import org.steadyshaft.stability.Blip;
 import org.steadyshaft.stability.BlipDetector;
@@ -60,9 +61,6 @@ public final class CaptureAnalyser {
 
     /** Blips hide lines and lines hide blips: each is sought again without the other until nothing changes, this often. */
     private static final int STEADINESS_ROUNDS = 4;
-
-    /** Spectra and crossings may differ by this much, and three standard errors, before it is worth a word. */
-    private static final double AGREEMENT_PERCENT = 0.2;
 
     private final AnalysisSettings settings;
 
@@ -132,7 +130,7 @@ public final class CaptureAnalyser {
             Waveform waveform, FirstPass first, SourceFacts facts, CaptureLabel label, List<Finding> findings)
             throws IOException {
         List<Stretch> gaps = new GapFinder().find(first.levels(), first.track());
-        CycleFinder finder = new CycleFinder(waveform, first.track(), gaps);
+        CycleFinder finder = new CycleFinder(waveform, first.track(), gaps, first.mainsHum());
         double middle = first.rotatingMiddleSeconds();
         double hz = first.track().frequencyHz(first.track().nearestFrame(middle));
         WaveformExtract.Taker taker = new WaveformExtract.Taker(waveform, middle, EXTRACT_CYCLES / hz);
@@ -161,7 +159,7 @@ public final class CaptureAnalyser {
                             + " that the tacho was connected and that the motor turned."));
             return outcome(facts, label, findings, Optional.empty(), taker);
         }
-        Rotation rotation = measure(cycles, first, facts.format(), findings);
+        Rotation rotation = measure(cycles, finder.sineMean(), first, facts.format(), findings);
         return outcome(facts, label, findings, Optional.of(rotation), taker);
     }
 
@@ -195,7 +193,8 @@ public final class CaptureAnalyser {
                         + " of blips.");
     }
 
-    private Rotation measure(CycleTimes counted, FirstPass first, SampleFormat format, List<Finding> findings) {
+    private Rotation measure(
+            CycleTimes counted, Optional<SineMean> sine, FirstPass first, SampleFormat format, List<Finding> findings) {
         Tachometer tachometer = new Tachometer(settings.polePairs());
         Optional<PolePattern> pattern = new PolePatternLearner(tachometer).learn(counted);
         SpeedTrack whole = new SpeedTrackMaker(tachometer).make(counted, pattern);
@@ -203,8 +202,10 @@ public final class CaptureAnalyser {
         jumps.forEach(jump -> findings.add(lostSamples(jump)));
         CycleTimes cycles = jumps.isEmpty() ? counted : counted.without(jumps);
         SpeedTrack track = jumps.isEmpty() ? whole : new SpeedTrackMaker(tachometer).make(cycles, pattern);
-        MeanSpeed speed = new MeanSpeedMeter(tachometer, clockPpm(format)).measure(cycles, track, first.track());
-        disagreement(speed).ifPresent(findings::add);
+        double step = format.step().orElse(first.levels().step());
+        MeanSpeed speed = new MeanSpeedMeter(tachometer, clockPpm(format), first.sampleRateHz(), step)
+                .measure(cycles, track, first.track(), jumps.isEmpty() ? sine : Optional.empty());
+        findings.addAll(new SpeedDoubts(settings, first).of(speed, cycles));
         List<Stretch> steady = new SteadyFinder().find(track);
         LineFinder lineFinder = new LineFinder(tachometer, settings.mainsHz(), first.humRatio());
         RippleSpectrum spectrum = RippleSpectrum.NONE;
@@ -244,22 +245,8 @@ public final class CaptureAnalyser {
                 jump);
     }
 
-    private static double clockPpm(SampleFormat format) {
-        return format.kind() == SampleFormat.RecorderKind.SCOPE ? SCOPE_CLOCK_PPM : SOUND_CARD_CLOCK_PPM;
-    }
-
-    private static Optional<Finding> disagreement(MeanSpeed speed) {
-        double difference = speed.differencePercent().orElse(0);
-        double error = speed.differenceErrorPercent().orElse(0);
-        if (Math.abs(difference) < AGREEMENT_PERCENT + 3 * error) {
-            return Optional.empty();
-        }
-        return Optional.of(Finding.caution(
-                FindingCode.METHODS_DISAGREE,
-                String.format(
-                        Locale.ROOT,
-                        "Spectra and crossings give speeds %.2f %% apart. Cycles may have been missed or counted twice:"
-                                + " look at the waveform and the speed over time before you trust the figures.",
-                        Math.abs(difference))));
+    private double clockPpm(SampleFormat format) {
+        return settings.clockTolerancePpm()
+                .orElse(format.kind() == SampleFormat.RecorderKind.SCOPE ? SCOPE_CLOCK_PPM : SOUND_CARD_CLOCK_PPM);
     }
 }

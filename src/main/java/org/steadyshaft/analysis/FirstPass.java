@@ -10,8 +10,10 @@ import org.steadyshaft.condition.HumMeter;
 import org.steadyshaft.condition.LevelSurvey;
 import org.steadyshaft.condition.RotationJudge;
 import org.steadyshaft.condition.SpikeMeter;
+import org.steadyshaft.condition.StandstillHum;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FundamentalTrack;
+import org.steadyshaft.signal.MainsHum;
 import org.steadyshaft.signal.SampleSource;
 import org.steadyshaft.signal.Waveform;
 import org.steadyshaft.speed.SpectralTracker;
@@ -38,8 +40,19 @@ record FirstPass(
     /** Where that sees nothing, or a line of few cycles, frames eight times as long see a crawl. */
     private static final double LONG_FRAME_SECONDS = 2.4;
 
+    /** Pick-up below this share of the tacho is left in: it moves a crossing by less than the noise of a usual recording. */
+    private static final double LEAST_HUM_SHARE = 0.002;
+
     /** The mains stands off by 0.4 % at most in practice. */
     private static final double LOCKED = 0.006;
+
+    /**
+     * In short frames a line is the fundamental only where half its frequency could be seen too: a strong second harmonic of a
+     * crawl would pass for a shaft of twice the speed. In long frames the lowest bin clear of the offset will do.
+     */
+    private static final int LOWEST_BIN_SHORT = 6;
+
+    private static final int LOWEST_BIN_LONG = 3;
 
     private static final double FEWEST_CYCLES_A_FRAME = 10;
 
@@ -58,7 +71,7 @@ record FirstPass(
         boolean slow = best.refusal.isEmpty() && cyclesAFrame(best.track) < FEWEST_CYCLES_A_FRAME;
         if (best.refusal.isPresent() || slow) {
             for (Listeners listener : listeners) {
-                listener.trackAgain(source, LONG_FRAME_SECONDS);
+                listener.trackAgain(source, LONG_FRAME_SECONDS, LOWEST_BIN_LONG);
             }
             Waveform.streamAll(source, (block, count, first) -> {
                 for (Listeners listener : listeners) {
@@ -102,11 +115,11 @@ record FirstPass(
             this.levels = new LevelSurvey(sampleRateHz);
             this.hum = new HumMeter(sampleRateHz, source.samples(), mainsHz);
             this.spikes = new SpikeMeter(sampleRateHz);
-            trackAgain(source, FRAME_SECONDS);
+            trackAgain(source, FRAME_SECONDS, LOWEST_BIN_SHORT);
         }
 
-        void trackAgain(SampleSource source, double frameSeconds) {
-            tracker = new SpectralTracker(sampleRateHz, source.samples(), frameSeconds, mainsHz);
+        void trackAgain(SampleSource source, double frameSeconds, int lowestBin) {
+            tracker = new SpectralTracker(sampleRateHz, source.samples(), frameSeconds, mainsHz, lowestBin);
         }
 
         @Override
@@ -119,7 +132,7 @@ record FirstPass(
 
         FirstPass finish() {
             levels.finish();
-            FundamentalTrack track = tracker.track();
+            FundamentalTrack track = new StandstillHum(mainsHz).without(tracker.track(), hum.amplitude());
             return new FirstPass(
                     channel,
                     levels,
@@ -166,6 +179,11 @@ record FirstPass(
             sum += track.frequencyHz(i);
         }
         return sum / Math.max(1, track.rotatingFrames()) * track.frameSeconds();
+    }
+
+    /** Pick-up that is worth taking out of the waveform. */
+    MainsHum mainsHum() {
+        return levels.isLogic() ? MainsHum.NONE : hum.hum(track, LEAST_HUM_SHARE * meanAmplitude());
     }
 
     /** Amplitude of the mains pick-up over that of the tacho; 0 if none was seen. */

@@ -38,6 +38,12 @@ final class CaptureOptions {
     @Option(names = "--sample-rate", paramLabel = "HZ", description = "samples a second of text that holds no times")
     private Double sampleRateHz;
 
+    @Option(
+            names = "--clock-ppm",
+            paramLabel = "PPM",
+            description = "how far the recorder's clock may be off (default: 50 for sound cards, 25 for scopes)")
+    private Double clockPpm;
+
     /** @throws ParameterException if a value is out of range */
     void check() {
         if (polePairs != null && (polePairs < 1 || polePairs > 999)) {
@@ -45,6 +51,9 @@ final class CaptureOptions {
         }
         if (mainsHz != null && mainsHz != 50 && mainsHz != 60) {
             throw wrong("--mains-hz: found " + mainsHz + "; expected 50 or 60");
+        }
+        if (clockPpm != null && !(clockPpm >= 0 && clockPpm <= 1e5)) {
+            throw wrong("--clock-ppm: found " + clockPpm + "; expected 0 to 100000");
         }
         if (sampleRateHz != null && !(sampleRateHz > 0 && sampleRateHz <= 1e9)) {
             throw wrong("--sample-rate: found " + sampleRateHz + "; expected above 0 and at most 1e9");
@@ -67,6 +76,7 @@ final class CaptureOptions {
                 : polePairs == null ? PolePairsFrom.ASSUMED : PolePairsFrom.OPTION;
         double mains = sheetMainsHz.orElse(mainsHz == null ? AnalysisSettings.USUAL_MAINS_HZ : mainsHz);
         Optional<String> named = sheetChannel.isEmpty() ? Optional.ofNullable(channel) : Optional.of(sheetChannel);
-        return new AnalysisSettings(pairs, from, mains, named);
+        return new AnalysisSettings(
+                pairs, from, mains, named, clockPpm == null ? OptionalDouble.empty() : OptionalDouble.of(clockPpm));
     }
 }

@@ -68,7 +68,7 @@ public final class ConditionJudge {
         double amplitude = Robust.median(amplitudes);
         double hz = Robust.median(frequencies);
         List<Finding> findings = new ArrayList<>();
-        gaps(gaps, findings);
+        gaps(gaps, track, findings);
         clipped(survey, hz, cycles, findings);
         level(survey, amplitude, findings);
         noise(track, findings);
@@ -86,8 +86,25 @@ public final class ConditionJudge {
         return findings;
     }
 
-    private static void gaps(List<Stretch> gaps, List<Finding> findings) {
-        for (Stretch gap : gaps) {
+    private static void gaps(List<Stretch> gaps, FundamentalTrack track, List<Finding> findings) {
+        List<Stretch> lost =
+                gaps.stream().filter(gap -> GapFinder.interrupts(gap, track)).toList();
+        List<Stretch> brief =
+                lost.stream().filter(gap -> GapFinder.isShort(gap, track)).toList();
+        if (!brief.isEmpty()) {
+            findings.add(Finding.caution(
+                    FindingCode.GAP,
+                    say(
+                            "At %.3f s%s the recording holds one value for a part of a cycle: a contact that bounces, or samples"
+                                    + " that were lost. The cycles around are left out of every figure. Check plugs and leads.",
+                            brief.get(0).fromSeconds(),
+                            brief.size() == 1 ? "" : say(" and in %.0f more places", brief.size() - 1.0)),
+                    brief.get(0)));
+        }
+        for (Stretch gap : lost) {
+            if (brief.contains(gap)) {
+                continue;
+            }
             findings.add(Finding.caution(
                     FindingCode.GAP,
                     say(

@@ -1,6 +1,10 @@
 package org.steadyshaft.condition;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import java.util.stream.IntStream;
 import org.steadyshaft.numeric.FrameCutter;
 import org.steadyshaft.numeric.HannPeak;
 import org.steadyshaft.numeric.RealTransform;
@@ -8,6 +12,8 @@ import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.numeric.Window;
 import org.steadyshaft.published.CosineWindow;
 import org.steadyshaft.published.Mains;
+import org.steadyshaft.signal.FundamentalTrack;
+import org.steadyshaft.signal.MainsHum;
 import org.steadyshaft.signal.Waveform;
 
 /**
@@ -19,6 +25,9 @@ public final class HumMeter implements Waveform.Listener {
     private static final double FRAME_SECONDS = 4;
 
     private static final int LONGEST_FRAME = 1 << 20;
+
+    /** Multiples of the mains frequency that are looked for: beside it, rectifiers and saturated transformers give these. */
+    private static final int MOST_MULTIPLES = 3;
 
     /** The line must have this many times the median power of its surroundings (about 13 dB). */
     private static final double CLEAR_OF_NOISE = 20;
@@ -40,6 +49,7 @@ public final class HumMeter implements Waveform.Listener {
     private final double[] power;
     private final double[] sum;
     private final FrameCutter cutter;
+    private final List<HumLines> lines;
     private int frames;
 
     /**
@@ -47,10 +57,7 @@ public final class HumMeter implements Waveform.Listener {
      * @param mainsHz nominal mains frequency
      */
     public HumMeter(double sampleRateHz, long samples, double mainsHz) {
-        int length = RealTransform.powerOfTwoFrom(Math.min(LONGEST_FRAME, sampleRateHz * FRAME_SECONDS));
-        while (length > 256 && length > samples) {
-            length /= 2;
-        }
+        int length = frameSamples(sampleRateHz, samples);
         this.mainsHz = mainsHz;
         this.binHz = sampleRateHz / length;
         this.window = Window.of(CosineWindow.HANN, length);
@@ -58,7 +65,18 @@ public final class HumMeter implements Waveform.Listener {
         this.work = new double[length];
         this.power = new double[length / 2 + 1];
         this.sum = new double[(int) Math.min(length / 2 + 1, Math.ceil(4 * mainsHz / binHz))];
+        this.lines = IntStream.rangeClosed(1, MOST_MULTIPLES)
+                .mapToObj(order -> new HumLines(order, mainsHz, length, binHz))
+                .toList();
         this.cutter = new FrameCutter(length, length / 2, 0, this::frame);
+    }
+
+    private static int frameSamples(double sampleRateHz, long samples) {
+        int length = RealTransform.powerOfTwoFrom(Math.min(LONGEST_FRAME, sampleRateHz * FRAME_SECONDS));
+        while (length > 256 && length > samples) {
+            length /= 2;
+        }
+        return length;
     }
 
     @Override
@@ -73,6 +91,7 @@ public final class HumMeter implements Waveform.Listener {
         for (int k = 0; k < sum.length; k++) {
             sum[k] += power[k];
         }
+        lines.forEach(line -> line.frame(work));
         frames++;
     }
 
@@ -81,21 +100,56 @@ public final class HumMeter implements Waveform.Listener {
      * the recording is too short to tell.
      */
     public OptionalDouble amplitude() {
-        int centre = (int) Math.round(mainsHz / binHz);
-        int reach = (int) Math.ceil(Mains.FREQUENCY_TOLERANCE * mainsHz / binHz);
+        OptionalInt peak = linePeak(mainsHz, Mains.FREQUENCY_TOLERANCE * mainsHz);
+        return peak.isPresent() ? OptionalDouble.of(lineAmplitude(peak.getAsInt())) : OptionalDouble.empty();
+    }
+
+    /** Frequency of the mains line [Hz]; empty as {@link #amplitude}. */
+    public OptionalDouble frequencyHz() {
+        OptionalInt peak = linePeak(mainsHz, Mains.FREQUENCY_TOLERANCE * mainsHz);
+        return peak.isPresent()
+                ? OptionalDouble.of(HannPeak.at(sum, peak.getAsInt()).bin() * binHz)
+                : OptionalDouble.empty();
+    }
+
+    /**
+     * The pick-up over time: the mains line and its multiples, as far as they stand clear and exceed a share of the tacho.
+     *
+     * @param track where the tacho is: what lies near it is left alone
+     * @param leastAmplitude smaller lines are left alone too
+     */
+    public MainsHum hum(FundamentalTrack track, double leastAmplitude) {
+        double baseHz = frequencyHz().orElse(mainsHz);
+        double hopSeconds = 0.5 / binHz;
+        List<MainsHum.Line> found = new ArrayList<>();
+        for (HumLines line : lines) {
+            OptionalInt peak = linePeak(line.order() * baseHz, 2 * binHz);
+            if (peak.isPresent() && lineAmplitude(peak.getAsInt()) > leastAmplitude) {
+                double hz = HannPeak.at(sum, peak.getAsInt()).bin() * binHz;
+                boolean near = Math.abs(hz - line.order() * mainsHz) < Mains.REACH * line.order() * mainsHz;
+                if (near && line.reaches(hz)) {
+                    MainsHum.Line steady = line.line(hz, hopSeconds, track);
+                    if (HumLines.keepsItsPhase(steady)) {
+                        found.add(steady);
+                    }
+                }
+            }
+        }
+        return new MainsHum(hopSeconds, hopSeconds, found);
+    }
+
+    /** Bin of the highest local maximum within reach of a frequency; empty if it does not stand clear of the noise. */
+    private OptionalInt linePeak(double aboutHz, double reachHz) {
+        int centre = (int) Math.round(aboutHz / binHz);
+        int reach = (int) Math.ceil(reachHz / binHz);
         int wide = (int) Math.ceil(SURROUNDINGS * mainsHz / binHz);
         if (frames == 0 || wide < reach + 6 || centre + wide + 1 >= sum.length) {
-            return OptionalDouble.empty();
+            return OptionalInt.empty();
         }
-        int peak = centre;
-        for (int k = centre - reach; k <= centre + reach; k++) {
-            peak = sum[k] > sum[peak] ? k : peak;
-        }
+        int peak = highest(centre, reach);
         boolean local = sum[peak] > sum[peak - 1] && sum[peak] >= sum[peak + 1];
-        if (!local || sum[peak] < CLEAR_OF_NOISE * surroundings(peak, wide)) {
-            return OptionalDouble.empty();
-        }
-        return OptionalDouble.of(lineAmplitude(peak));
+        boolean clear = local && sum[peak] >= CLEAR_OF_NOISE * surroundings(peak, wide);
+        return clear ? OptionalInt.of(peak) : OptionalInt.empty();
     }
 
     /**

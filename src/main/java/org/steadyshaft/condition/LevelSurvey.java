@@ -24,6 +24,7 @@ public final class LevelSurvey implements Waveform.Listener {
     private long shortestRun;
     private long[] runStart = new long[64];
     private long[] runLength = new long[64];
+    private double[] runValue = new double[64];
     private int runs;
     private long samples;
     private double sum;
@@ -86,7 +87,7 @@ public final class LevelSurvey implements Waveform.Listener {
             countFlat(value, length);
         }
         if (length >= shortestRun) {
-            keep(end - length, length);
+            keep(end - length, length, value);
         }
     }
 
@@ -100,13 +101,14 @@ public final class LevelSurvey implements Waveform.Listener {
         }
     }
 
-    private void keep(long start, long length) {
+    private void keep(long start, long length, double value) {
         if (runs == MOST_RUNS) {
             shortestRun *= 4;
             int kept = 0;
             for (int i = 0; i < runs; i++) {
                 if (runLength[i] >= shortestRun) {
                     runStart[kept] = runStart[i];
+                    runValue[kept] = runValue[i];
                     runLength[kept++] = runLength[i];
                 }
             }
@@ -118,8 +120,10 @@ public final class LevelSurvey implements Waveform.Listener {
         if (runs == runStart.length) {
             runStart = Arrays.copyOf(runStart, 2 * runs);
             runLength = Arrays.copyOf(runLength, 2 * runs);
+            runValue = Arrays.copyOf(runValue, 2 * runs);
         }
         runStart[runs] = start;
+        runValue[runs] = value;
         runLength[runs++] = length;
     }
 
@@ -171,6 +175,10 @@ public final class LevelSurvey implements Waveform.Listener {
 
     double runFromSeconds(int index) {
         return runStart[index] / sampleRateHz;
+    }
+
+    double runValue(int index) {
+        return runValue[index];
     }
 
     double runSeconds(int index) {

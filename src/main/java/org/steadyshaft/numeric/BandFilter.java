@@ -117,7 +117,7 @@ public final class BandFilter {
     }
 
     /** Response at a frequency given as a share of the centre, 0 to 1. */
-    static double gain(double share) {
+    public static double gain(double share) {
         if (share <= CLOSED_BELOW || share >= CLOSED_FROM) {
             return 0;
         }

@@ -8,5 +8,8 @@ public final class Mains {
      */
     public static final double FREQUENCY_TOLERANCE = 0.01;
 
+    /** How far the mains stands off within a recording: 49.8 to 50.2 Hz occur (common practice). */
+    public static final double REACH = 0.004;
+
     private Mains() {}
 }

@@ -14,6 +14,7 @@ import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.PlainText;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.PolePattern;
+import org.steadyshaft.speed.Uncertainty;
 import org.steadyshaft.stability.Blip;
 import org.steadyshaft.stability.RippleLine;
 
@@ -121,18 +122,26 @@ public record CapturePage(
         }
     }
 
+    private static String expanded(double standardRpm) {
+        return "\u00B1 " + Numbers.significant(Uncertainty.COVERAGE_FACTOR * standardRpm, 2) + " rpm";
+    }
+
     private static Map<String, String> figures(Rotation rotation) {
         MeanSpeed speed = rotation.speed();
         Map<String, String> figures = new LinkedHashMap<>();
         figures.put(
-                "Mean speed by crossings",
+                speed.sineRpm().isPresent() ? "Mean speed by a sine fit" : "Mean speed by crossings",
                 Numbers.withUncertainty(speed.meanRpm(), speed.expandedRpm()) + " rpm (k = 2)");
         figures.put(
                 "of this from the data",
-                "\u00B1 " + Numbers.significant(MeanSpeed.COVERAGE_FACTOR * speed.statisticalRpm(), 2) + " rpm");
+                expanded(speed.uncertainty().dataRpm()) + ", the recorder's steps alone "
+                        + expanded(speed.uncertainty().quantisationRpm()));
         figures.put(
                 "of this from the recorder's clock",
-                "\u00B1 " + Numbers.significant(MeanSpeed.COVERAGE_FACTOR * speed.clockRpm(), 2) + " rpm");
+                expanded(speed.uncertainty().clockRpm()));
+        if (speed.sineRpm().isPresent()) {
+            figures.put("Mean speed by crossings", Numbers.fixed(speed.crossingRpm(), 4) + " rpm");
+        }
         speed.spectralRpm()
                 .ifPresent(rpm -> figures.put(
                         "Mean speed by spectra",

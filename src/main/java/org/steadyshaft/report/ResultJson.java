@@ -15,6 +15,7 @@ import org.steadyshaft.analysis.SourceFacts;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.speed.MeanSpeed;
+import org.steadyshaft.speed.Uncertainty;
 import org.steadyshaft.stability.Blip;
 import org.steadyshaft.stability.Blips;
 import org.steadyshaft.stability.Ripple;
@@ -139,15 +140,23 @@ final class ResultJson {
         number("minRpm", speed.slowestRpm());
         number("maxRpm", speed.fastestRpm());
         json.writeObjectFieldStart("byCrossing");
-        number("meanRpm", speed.meanRpm());
+        number("meanRpm", speed.crossingRpm());
         json.writeNumberField("cycles", speed.cycles());
         json.writeEndObject();
-        if (speed.spectralRpm().isPresent()) {
+        OptionalDouble spectralRpm = speed.sineRpm().isPresent() ? speed.sineRpm() : speed.spectralRpm();
+        if (spectralRpm.isPresent()) {
             json.writeObjectFieldStart("bySpectrum");
-            number("meanRpm", speed.spectralRpm().getAsDouble());
+            number("meanRpm", spectralRpm.getAsDouble());
             json.writeEndObject();
         }
         number("differencePercent", speed.differencePercent());
+        Uncertainty uncertainty = speed.uncertainty();
+        json.writeObjectFieldStart("uncertainty");
+        number("statisticalRpm", uncertainty.statisticalRpm());
+        number("quantisationRpm", uncertainty.quantisationRpm());
+        number("interpolationRpm", uncertainty.interpolationRpm());
+        number("clockRpm", uncertainty.clockRpm());
+        json.writeEndObject();
         json.writeEndObject();
     }
 

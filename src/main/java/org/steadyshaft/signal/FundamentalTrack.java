@@ -1,5 +1,6 @@
 package org.steadyshaft.signal;
 
+import java.util.function.IntPredicate;
 import java.util.function.IntToDoubleFunction;
 import java.util.stream.IntStream;
 
@@ -99,6 +100,20 @@ public final class FundamentalTrack {
                 .filter(this::rotates)
                 .mapToDouble(value)
                 .toArray();
+    }
+
+    /** The same track with some frames standing still. */
+    public FundamentalTrack resting(IntPredicate rests) {
+        DoubleSeries.Builder hz = new DoubleSeries.Builder();
+        DoubleSeries.Builder first = new DoubleSeries.Builder();
+        DoubleSeries.Builder twice = new DoubleSeries.Builder();
+        for (int i = 0; i < frames(); i++) {
+            hz.add(rests.test(i) ? 0 : frequencyHz(i));
+            first.add(rests.test(i) ? 0 : amplitude(i));
+            twice.add(rests.test(i) ? 0 : second(i));
+        }
+        return new FundamentalTrack(
+                firstSeconds, hopSeconds, frameSeconds, hz.build(), first.build(), twice.build(), noise);
     }
 
     /** Number of frames with rotation. */

@@ -74,6 +74,16 @@ public final class DrawnSpeed implements ShaftAngle {
         return with(t -> slope * t, t -> 0.5 * slope * t * t);
     }
 
+    /** Adds a straight change of the speed [% of the level] between two times, which it keeps from then on. */
+    public DrawnSpeed ramp(double fromSeconds, double toSeconds, double percent) {
+        double a = percent / 100;
+        double span = toSeconds - fromSeconds;
+        return with(t -> a * Math.max(0, Math.min(1, (t - fromSeconds) / span)), t -> {
+            double inside = Math.max(0, Math.min(span, t - fromSeconds));
+            return a * (0.5 * inside * inside / span + Math.max(0, t - toSeconds));
+        });
+    }
+
     /** Adds a first-order step [% of the level] with a time constant. */
     public DrawnSpeed step(double atSeconds, double percent, double constantSeconds) {
         double a = percent / 100;

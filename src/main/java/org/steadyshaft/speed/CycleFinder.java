@@ -1,25 +1,33 @@
 package org.steadyshaft.speed;
 
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
-import org.steadyshaft.numeric.BandFilter;
-import org.steadyshaft.numeric.RealTransform;
+import java.util.Optional;
+import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.signal.CycleTimes;
+import org.steadyshaft.signal.DoubleSeries;
 import org.steadyshaft.signal.FundamentalTrack;
+import org.steadyshaft.signal.MainsHum;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Waveform;
 
 /**
- * Finds every cycle of the tacho in a second pass over the recording: a band around the tracked frequency is cut out
- * without delay ({@link BandFilter}), its rising crossings are located between samples ({@link LobeCrossings}), and each
+ * Finds every cycle of the tacho in a second pass over the recording: mains pick-up is taken
+ * out ({@link HumRemover}), a band around the tracked frequency is cut out without delay and its rising crossings are located
+ * between samples ({@link CycleBand}, one for each octave of a run-up), and each
  * cycle must last about as long as the track says; where it does not, at gaps and at standstill the row of cycles is
  * broken. Memory grows with the cycles.
  */
 public final class CycleFinder implements Waveform.Listener {
-    /** The filter's frame spans this many periods at least, so that its echo fits between the frame's zeros. */
-    private static final double FRAME_PERIODS = 24;
+    /** Within this factor the speed counts as one range; beyond, each octave gets a filter of its own. */
+    private static final double ONE_RANGE = 2.5;
 
-    /** Samples a period after filtering at least: the cubic between them is then exact to a millionth of a period. */
-    private static final double SAMPLES_A_PERIOD = 20;
+    /** So far, in hops, the frequency of a rotating frame holds towards one in which nothing turned. */
+    private static final double BESIDE_STANDING = 0.1;
+
+    /** Two crossings closer than this share of a period are one, seen by two ranges. */
+    private static final double SAME = 0.2;
 
     /** A cycle is believed when its length over that of the track lies between these. */
     private static final double SHORTEST_RATIO = 0.6;
@@ -32,56 +40,71 @@ public final class CycleFinder implements Waveform.Listener {
     private final FundamentalTrack track;
     private final List<Stretch> gaps;
     private final double durationSeconds;
-    private final BandFilter filter;
-    private final LobeCrossings crossings;
+    private final HumRemover humRemover;
+    private final List<CycleBand> bands = new ArrayList<>();
     private final CycleTimes.Builder cycles = new CycleTimes.Builder();
+    private double[] cleaned = new double[0];
     private double previousSeconds = Double.NEGATIVE_INFINITY;
     private int gap;
 
     /**
      * @param track where to look; must rotate in one frame at least
      * @param gaps stretches without a usable signal, in order
+     * @param hum mains pick-up to be taken out first
      */
-    public CycleFinder(Waveform waveform, FundamentalTrack track, List<Stretch> gaps) {
+    public CycleFinder(Waveform waveform, FundamentalTrack track, List<Stretch> gaps, MainsHum hum) {
         this.track = track;
         this.gaps = List.copyOf(gaps);
         this.durationSeconds = waveform.durationSeconds();
-        double lowestHz = Double.POSITIVE_INFINITY;
-        double highestHz = 0;
-        for (int i = 0; i < track.frames(); i++) {
-            if (track.rotates(i)) {
-                lowestHz = Math.min(lowestHz, track.frequencyHz(i));
-                highestHz = Math.max(highestHz, track.frequencyHz(i));
-            }
-        }
+        this.humRemover = new HumRemover(hum, waveform.sampleRateHz());
+        double[] rotatingHz = track.rotating(track::frequencyHz);
+        double lowestHz = Arrays.stream(rotatingHz).min().orElse(0);
+        double highestHz = Arrays.stream(rotatingHz).max().orElse(0);
         if (highestHz == 0) {
             throw new IllegalArgumentException("a track without rotation");
         }
-        double rate = waveform.sampleRateHz();
-        double frameSeconds = Math.max(track.frameSeconds(), FRAME_PERIODS / lowestHz);
-        int frame = RealTransform.powerOfTwoFrom(Math.min(frameSeconds, 2 * durationSeconds) * rate);
-        double factor = 4.0 / frame;
-        while (rate * factor < SAMPLES_A_PERIOD * highestHz) {
-            factor *= 2;
+        double sineHz = Robust.median(rotatingHz);
+        double step = highestHz <= ONE_RANGE * lowestHz ? ONE_RANGE : 2;
+        for (double fromHz = lowestHz; fromHz <= highestHz; fromHz *= step) {
+            bands.add(new CycleBand(
+                    waveform, fromHz, Math.min(step * fromHz, Math.nextUp(highestHz)), sineHz, this::centreHz));
         }
-        this.filter = new BandFilter(rate, frame, factor, waveform.samples(), this::centreHz, this::filtered);
-        this.crossings = new LobeCrossings(filter.outputRateHz(), this::crossing);
     }
 
     @Override
     public void block(double[] samples, int count, long first) {
-        filter.add(samples, count);
+        double[] wave = samples;
+        if (!humRemover.isIdle()) {
+            cleaned = cleaned.length < count ? new double[count] : cleaned;
+            System.arraycopy(samples, 0, cleaned, 0, count);
+            humRemover.remove(cleaned, count, first);
+            wave = cleaned;
+        }
+        for (CycleBand band : bands) {
+            band.add(wave, count);
+        }
+    }
+
+    /** The frequency by a sine fit, where the speed was constant; to be asked for after {@link #cycles()}. */
+    public Optional<SineMean> sineMean() {
+        return bands.size() == 1 ? new SineFitter(gaps).fit(bands.get(0).sine()) : Optional.empty();
     }
 
     /** The cycles; to be called once, after the last block. */
     public CycleTimes cycles() {
-        filter.finish();
-        crossings.finish();
+        double[] seconds = bands.stream()
+                .map(CycleBand::finish)
+                .flatMapToDouble(DoubleSeries::stream)
+                .toArray();
+        Arrays.sort(seconds);
+        double before = Double.NEGATIVE_INFINITY;
+        for (double at : seconds) {
+            if ((at - before) * centreHz(at) > SAME) {
+                crossing(at);
+                before = at;
+            }
+        }
         return cycles.build();
-    }
-
-    private void filtered(double[] samples, int count, long first) {
-        crossings.scan(samples, count, first);
     }
 
     /** The tracked frequency at a time, between frames in proportion; beside a standing frame that of the rotating one. */
@@ -91,10 +114,11 @@ public final class CycleFinder implements Waveform.Listener {
         int after = Math.min(track.frames() - 1, before + 1);
         double left = track.frequencyHz(before);
         double right = track.frequencyHz(after);
-        if (left == 0 || right == 0) {
-            return Math.max(left, right);
-        }
         double share = Math.max(0, Math.min(1, place - before));
+        if (left == 0 || right == 0) {
+            boolean near = left > 0 ? share <= BESIDE_STANDING : share >= 1 - BESIDE_STANDING;
+            return near ? Math.max(left, right) : 0;
+        }
         return left + share * (right - left);
     }
 

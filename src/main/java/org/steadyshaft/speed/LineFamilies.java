@@ -49,13 +49,16 @@ final class LineFamilies {
 
     private final double binHz;
     private final double mainsHz;
+    private final double lowestHz;
     private final double[] lineHz = new double[MOST_LINES];
     private final double[] lineMagnitude = new double[MOST_LINES];
     private int lines;
     private double noisePower;
     private double[] scratch = new double[0];
 
-    LineFamilies(double binHz, double mainsHz) {
+    /** @param lowestBin no line below this bin is taken for the fundamental */
+    LineFamilies(double binHz, double mainsHz, int lowestBin) {
+        this.lowestHz = lowestBin * binHz;
         this.binHz = binHz;
         this.mainsHz = mainsHz;
     }
@@ -65,8 +68,18 @@ final class LineFamilies {
         return noisePower;
     }
 
+    /**
+     * Mean power of a bin of noise, see {@link #noisePower()}.
+     *
+     * @param scratch as long as {@code power}; overwritten
+     */
+    static double noisePower(double[] power, double[] scratch) {
+        return median(power, FIRST_BIN, power.length - 1, scratch) / Math.log(2);
+    }
+
     void find(double[] power, Taker taker) {
-        noisePower = median(power, FIRST_BIN, power.length - 1) / Math.log(2);
+        scratch = scratch.length < power.length ? new double[power.length] : scratch;
+        noisePower = noisePower(power, scratch);
         collectLines(power);
         double total = 0;
         for (int i = 0; i < lines; i++) {
@@ -75,7 +88,7 @@ final class LineFamilies {
         int given = 0;
         for (int i = 0; i < lines && given < MOST_CANDIDATES; i++) {
             double explained = explainedBy(i);
-            if (explained > 0 && lineHz[i] <= HIGHEST_FUNDAMENTAL_HZ) {
+            if (explained > 0 && lineHz[i] >= lowestHz && lineHz[i] <= HIGHEST_FUNDAMENTAL_HZ) {
                 boolean atMains = Math.abs(lineHz[i] - mainsHz) < Math.max(MAINS_TOLERANCE * mainsHz, 0.5 * binHz);
                 taker.candidate(
                         lineHz[i], lineMagnitude[i], explained / total * (atMains ? MAINS_DOUBT : 1), secondOf(i));
@@ -119,7 +132,8 @@ final class LineFamilies {
             int wide = Math.max(0, 32 - (to - from)) / 2;
             double floor = CLEAR_OF_NOISE
                     * Math.max(
-                            median(power, Math.max(1, from - wide), Math.min(last + 1, to + wide)), Double.MIN_NORMAL);
+                            median(power, Math.max(1, from - wide), Math.min(last + 1, to + wide), scratch),
+                            Double.MIN_NORMAL);
             for (int k = from; k < to; k++) {
                 if (power[k] > floor && power[k] > power[k - 1] && power[k] >= power[k + 1]) {
                     insert(HannPeak.at(power, k));
@@ -160,11 +174,8 @@ final class LineFamilies {
         lines--;
     }
 
-    private double median(double[] power, int from, int to) {
+    private static double median(double[] power, int from, int to, double[] scratch) {
         int count = to - from;
-        if (scratch.length < count) {
-            scratch = new double[count];
-        }
         System.arraycopy(power, from, scratch, 0, count);
         Selection.select(scratch, 0, count, count / 2);
         return scratch[count / 2];

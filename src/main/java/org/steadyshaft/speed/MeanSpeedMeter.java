@@ -1,10 +1,9 @@
 package org.steadyshaft.speed;
 
-import java.util.Arrays;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.steadyshaft.numeric.Moments;
 import org.steadyshaft.numeric.Robust;
-import org.steadyshaft.published.RobustConstants;
 import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.FundamentalTrack;
 import org.steadyshaft.signal.SpeedTrack;
@@ -13,33 +12,51 @@ import org.steadyshaft.signal.Tachometer;
 
 /** States the mean speed by crossings and by spectra, with its uncertainty. */
 public final class MeanSpeedMeter {
-    /** A third difference of white jitter has the coefficients -1, 3, -3, 1, so 20 times its variance. */
-    private static final double THIRD_DIFFERENCE_GAIN = 20;
+    /**
+     * An evenly spread tolerance a holds 95.45 % of its values within 0.9545 a; half of that is the standard uncertainty which,
+     * doubled, covers as much as doubling does for a normal spread. (JCGM 100:2008, from memory, gives a / sqrt(3) as the standard
+     * deviation and 1.65 of it for 95 %: doubling a / sqrt(3) would cover everything and claim too little.)
+     */
+    private static final double CLOCK_SHARE = 0.5 * 0.9545;
 
-    /** A tolerance taken as evenly spread has the standard uncertainty a / sqrt(3) (JCGM 100:2008 4.3.7, from memory). */
-    private static final double EVENLY_SPREAD = Math.sqrt(3);
+    /**
+     * The filter's edge and the cubic between samples shift the first and the last crossing by up to this many cycles. Measured three
+     * cycles inside, where the row begins and ends: 0.4 to 1.2e-4 for a plain tone, more with ripple and harmonics; the figure is such
+     * that 500 of those are covered as often as the uncertainty says (UncertaintyTruthTest).
+     */
+    private static final double END_CYCLES = 4e-4;
 
-    /** Cycles in one estimate of the jitter; the median over the estimates is taken, so memory stays small. */
-    private static final int JITTER_RUN = 1 << 16;
+    /** The sine fit weighs the middle of a recording more than its ends; where that matters the mean is that of the crossings. */
+    private static final double AGREEING = 3;
 
     private final Tachometer tachometer;
     private final double clockTolerancePpm;
+    private final double sampleRateHz;
+    private final double step;
 
-    /** @param clockTolerancePpm how far the recorder's clock may be off, in parts per million */
-    public MeanSpeedMeter(Tachometer tachometer, double clockTolerancePpm) {
-        if (!(clockTolerancePpm >= 0)) {
-            throw new IllegalArgumentException("clock tolerance " + clockTolerancePpm + " ppm");
+    /**
+     * @param clockTolerancePpm how far the recorder's clock may be off, in parts per million
+     * @param sampleRateHz of the recording
+     * @param step distance of neighbouring sample values; 0 if there is none
+     */
+    public MeanSpeedMeter(Tachometer tachometer, double clockTolerancePpm, double sampleRateHz, double step) {
+        if (!(clockTolerancePpm >= 0) || !(sampleRateHz > 0) || !(step >= 0)) {
+            throw new IllegalArgumentException(
+                    "clock " + clockTolerancePpm + " ppm, rate " + sampleRateHz + " Hz, step " + step);
         }
         this.tachometer = tachometer;
         this.clockTolerancePpm = clockTolerancePpm;
+        this.sampleRateHz = sampleRateHz;
+        this.step = step;
     }
 
     /**
      * @param cycles one cycle at least
      * @param track the speeds of these cycles
      * @param spectral the track of the short-time spectra
+     * @param sine the sine fit, where the speed was constant
      */
-    public MeanSpeed measure(CycleTimes cycles, SpeedTrack track, FundamentalTrack spectral) {
+    public MeanSpeed measure(CycleTimes cycles, SpeedTrack track, FundamentalTrack spectral, Optional<SineMean> sine) {
         double weighted = 0;
         double seconds = 0;
         Moments speeds = new Moments();
@@ -48,58 +65,92 @@ public final class MeanSpeedMeter {
             seconds += track.durationSeconds(i);
             speeds.add(track.speedRpm(i));
         }
-        double meanRpm = weighted / seconds;
-        double endErrorSeconds = jitterSeconds(track) * Math.sqrt(2.0 * cycles.segments());
+        double crossingRpm = weighted / seconds;
+        Uncertainty ofCrossings = ofTheCrossings(cycles, track, spectral, crossingRpm, seconds);
+        OptionalDouble sineRpm = OptionalDouble.empty();
+        Uncertainty uncertainty = ofCrossings;
+        if (sine.isPresent()) {
+            double rpm = tachometer.rpm(sine.get().frequencyHz());
+            Uncertainty ofSine = ofTheSine(sine.get(), spectral, rpm);
+            double both = Math.hypot(ofSine.dataRpm(), ofCrossings.dataRpm());
+            if (Math.abs(rpm - crossingRpm) < AGREEING * both) {
+                sineRpm = OptionalDouble.of(rpm);
+                uncertainty = ofSine;
+            }
+        }
         Moments spectralRpm = new Moments();
         Moments differencePercent = new Moments();
         compare(track, spectral, spectralRpm, differencePercent);
-        boolean both = spectralRpm.count() > 0;
+        boolean framed = spectralRpm.count() > 0;
         return new MeanSpeed(
-                meanRpm,
+                sineRpm.orElse(crossingRpm),
+                crossingRpm,
                 track.size(),
-                meanRpm * endErrorSeconds / seconds,
-                meanRpm * clockTolerancePpm * 1e-6 / EVENLY_SPREAD,
+                uncertainty,
                 speeds.smallest(),
                 speeds.largest(),
-                both ? OptionalDouble.of(spectralRpm.mean()) : OptionalDouble.empty(),
-                both ? OptionalDouble.of(differencePercent.mean()) : OptionalDouble.empty(),
+                sineRpm,
+                framed ? OptionalDouble.of(spectralRpm.mean()) : OptionalDouble.empty(),
+                framed ? OptionalDouble.of(differencePercent.mean()) : OptionalDouble.empty(),
                 differencePercent.count() > 1
                         ? OptionalDouble.of(differencePercent.deviation() / Math.sqrt(differencePercent.count()))
                         : OptionalDouble.empty());
     }
 
-    /** Jitter of one crossing [s]: a robust spread of the third differences of the crossing times, pattern removed. */
-    private static double jitterSeconds(SpeedTrack track) {
-        int runs = Math.max(1, track.size() / JITTER_RUN);
-        double[] estimates = new double[runs];
-        for (int run = 0; run < runs; run++) {
-            int from = (int) ((long) track.size() * run / runs);
-            int to = (int) ((long) track.size() * (run + 1) / runs);
-            estimates[run] = jitterSeconds(track, from, to);
-        }
-        return Robust.median(estimates);
+    private Uncertainty ofTheCrossings(
+            CycleTimes cycles, SpeedTrack track, FundamentalTrack spectral, double meanRpm, double seconds) {
+        double ends = Math.sqrt(2.0 * cycles.segments());
+        double hz = track.size() / seconds;
+        double steps = CrossingNoise.jitterSeconds(stepRms(), amplitude(spectral), hz, sampleRateHz);
+        double jitter = Math.max(steps, CrossingJitter.seconds(track));
+        return new Uncertainty(
+                meanRpm * ends * jitter / seconds,
+                meanRpm * ends * steps / seconds,
+                meanRpm * ends * placing(track, spectral) / hz / seconds,
+                clockRpm(meanRpm));
     }
 
-    private static double jitterSeconds(SpeedTrack track, int from, int to) {
-        double[] third = new double[Math.max(0, to - from)];
+    /**
+     * Standard uncertainty of a crossing at an end, in cycles, for want of a perfect filter: half the tolerance of the place itself,
+     * and what fast ripple does through the second harmonic, whose sidebands reach into the band (derived: a ripple of r at 0.3
+     * of the tacho frequency beside a second harmonic of share h moves a crossing by 0.5 h r cycles or less).
+     */
+    private static double placing(SpeedTrack track, FundamentalTrack spectral) {
+        double squares = 0;
         int count = 0;
-        for (int i = from + 1; i + 1 < to; i++) {
-            if (track.follows(i) && track.follows(i + 1)) {
-                // lengths as they would be at even poles and constant speed: second differences of these are third ones
-                // of times
-                double scale = track.durationSeconds(i) * track.speedRpm(i);
-                third[count++] =
-                        scale * (1 / track.speedRpm(i + 1) - 2 / track.speedRpm(i) + 1 / track.speedRpm(i - 1));
+        double sum = 0;
+        for (int i = 1; i < track.size(); i++) {
+            if (track.follows(i)) {
+                double change = track.speedRpm(i) - track.speedRpm(i - 1);
+                squares += change * change;
+                sum += track.speedRpm(i);
+                count++;
             }
         }
-        if (count < 3) {
-            return from < to ? 0.01 * track.durationSeconds(from) : 0;
-        }
-        double[] used = Arrays.copyOf(third, count);
-        for (int i = 0; i < count; i++) {
-            used[i] = Math.abs(used[i]);
-        }
-        return RobustConstants.MAD_TO_SIGMA * Robust.median(used) / Math.sqrt(THIRD_DIFFERENCE_GAIN);
+        double fastRipple = count > 0 ? Math.sqrt(0.5 * squares / count) / (sum / count) : 0;
+        double second = Robust.median(spectral.rotating(spectral::second)) / amplitude(spectral);
+        return Math.hypot(END_CYCLES / Math.sqrt(3), 0.5 * second * fastRipple);
+    }
+
+    /** Quantisation as white noise of q / sqrt(12) with the bound of Rife and Boorstyn for a sine of this length. */
+    private Uncertainty ofTheSine(SineMean sine, FundamentalTrack spectral, double meanRpm) {
+        double seconds = sine.toSeconds() - sine.fromSeconds();
+        double samples = seconds * sampleRateHz;
+        double stepsHz = Math.sqrt(24 / samples) * stepRms() / amplitude(spectral) / (2 * Math.PI * seconds);
+        double relative = Math.max(stepsHz, sine.standardErrorHz()) / sine.frequencyHz();
+        return new Uncertainty(meanRpm * relative, meanRpm * stepsHz / sine.frequencyHz(), 0, clockRpm(meanRpm));
+    }
+
+    private double clockRpm(double meanRpm) {
+        return meanRpm * CLOCK_SHARE * clockTolerancePpm * 1e-6;
+    }
+
+    private double stepRms() {
+        return step / Math.sqrt(12);
+    }
+
+    private static double amplitude(FundamentalTrack spectral) {
+        return Math.max(Double.MIN_NORMAL, Robust.median(spectral.rotating(spectral::amplitude)));
     }
 
     private void compare(SpeedTrack track, FundamentalTrack spectral, Moments spectralRpm, Moments differencePercent) {

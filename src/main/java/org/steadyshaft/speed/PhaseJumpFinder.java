@@ -24,6 +24,9 @@ public final class PhaseJumpFinder {
 
     private static final double LEAST_SHARE = 0.012;
 
+    /** The whole shift of the phase against the largest departure of a cycle; a needle near a crossing shifts nothing for good. */
+    private static final double LEAST_NET = 0.8;
+
     /** The mean beside the jump may keep this share of its size. */
     private static final double CALM_SHARE = 0.12;
 
@@ -81,7 +84,14 @@ public final class PhaseJumpFinder {
             around[filled++] = track.speedRpm(j) - track.speedRpm(j - 1);
         }
         double sigma = Robust.sigma(Arrays.copyOf(around, filled));
-        return size > SIGMAS * sigma && Math.abs(after - before) < CALM_SHARE * size + 2 * sigma;
+        double level = 0.5 * (before + after);
+        double net = 0;
+        for (int j = i - SPREAD_CYCLES; j <= i + SPREAD_CYCLES; j++) {
+            net += track.speedRpm(j) - level;
+        }
+        return size > SIGMAS * sigma
+                && Math.abs(after - before) < CALM_SHARE * size + 2 * sigma
+                && Math.abs(net) > LEAST_NET * size;
     }
 
     private static double mean(SpeedTrack track, int from, int to) {

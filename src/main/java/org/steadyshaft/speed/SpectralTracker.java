@@ -9,8 +9,8 @@ import org.steadyshaft.signal.FundamentalTrack;
 import org.steadyshaft.signal.Waveform;
 
 /**
- * Follows the tacho frequency by short-time spectra: Hann window, frames overlapping by half, lines located by {@link
- * org.steadyshaft.numeric.HannPeak}, the fundamental chosen in each frame by its family of harmonics ({@link
+ * Follows the tacho frequency by short-time spectra: Hann window, frames overlapping by half, straightened where the speed changes within one
+ * ({@link SweptSpectrum}), lines located by {@link org.steadyshaft.numeric.HannPeak}, the fundamental chosen in each frame by its family of harmonics ({@link
  * LineFamilies}) and over all frames by the smoothest likely path ({@link TrackPath}). Memory grows with the number of
  * frames, not of samples.
  */
@@ -27,6 +27,8 @@ public final class SpectralTracker implements Waveform.Listener {
     private final RealTransform transform;
     private final double[] work;
     private final double[] power;
+    private final double[] scratch;
+    private final SweptSpectrum swept;
     private final LineFamilies families;
     private final TrackPath path = new TrackPath();
     private final DoubleSeries.Builder noise = new DoubleSeries.Builder();
@@ -35,16 +37,19 @@ public final class SpectralTracker implements Waveform.Listener {
     /**
      * @param samples length of the recording; a short one is cut into shorter frames
      * @param aboutFrameSeconds wanted length of a frame; the next power of two in samples is taken
+     * @param lowestBin no line below this bin is taken for the fundamental
      * @param mainsHz 50 or 60: a line there is the tacho only if nothing else can be
      */
-    public SpectralTracker(double sampleRateHz, long samples, double aboutFrameSeconds, double mainsHz) {
+    public SpectralTracker(double sampleRateHz, long samples, double aboutFrameSeconds, double mainsHz, int lowestBin) {
         this.sampleRateHz = sampleRateHz;
         this.frameSamples = frameSamples(sampleRateHz, samples, aboutFrameSeconds);
         this.window = Window.of(CosineWindow.HANN, frameSamples);
         this.transform = new RealTransform(frameSamples);
         this.work = new double[frameSamples];
         this.power = new double[frameSamples / 2 + 1];
-        this.families = new LineFamilies(sampleRateHz / frameSamples, mainsHz);
+        this.scratch = new double[frameSamples / 2 + 1];
+        this.swept = new SweptSpectrum(window, transform);
+        this.families = new LineFamilies(sampleRateHz / frameSamples, mainsHz, lowestBin);
         this.cutter = new FrameCutter(frameSamples, frameSamples / 2, 0, this::frame);
     }
 
@@ -70,9 +75,10 @@ public final class SpectralTracker implements Waveform.Listener {
         window.applyCentred(frame, work);
         transform.forward(work);
         transform.power(work, power);
+        double sweep = swept.sharpen(frame, power, LineFamilies.noisePower(power, scratch));
         families.find(power, path);
         noise.add(Math.sqrt(families.noisePower() / window.sumOfSquares()));
-        path.endFrame();
+        path.endFrame(sweep);
     }
 
     /** The track; to be called once, after the last block. A recording shorter than a frame gives no frames. */

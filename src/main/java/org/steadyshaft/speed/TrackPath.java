@@ -22,6 +22,7 @@ final class TrackPath implements LineFamilies.Taker {
     private final DoubleSeries.Builder magnitude = new DoubleSeries.Builder();
     private final DoubleSeries.Builder share = new DoubleSeries.Builder();
     private final DoubleSeries.Builder second = new DoubleSeries.Builder();
+    private final DoubleSeries.Builder sweep = new DoubleSeries.Builder();
     private int[] frameEnd = new int[256];
     private int frames;
 
@@ -33,7 +34,11 @@ final class TrackPath implements LineFamilies.Taker {
         second.add(secondMagnitude);
     }
 
-    void endFrame() {
+    /**
+     * @param frameSweep change of the frequency from the frame's middle to the next frame's, as a share of that in the middle
+     */
+    void endFrame(double frameSweep) {
+        sweep.add(frameSweep);
         if (frames == frameEnd.length) {
             frameEnd = Arrays.copyOf(frameEnd, 2 * frames);
         }
@@ -111,8 +116,9 @@ final class TrackPath implements LineFamilies.Taker {
         if (stood || stands) {
             return stood == stands ? 0 : START_STOP_COST;
         }
-        return MOVE_COST
-                * Math.abs(Math.log(frequencyHz.get(firstOf(frame) + c) / frequencyHz.get(firstOf(frame - 1) + b)));
+        double fromHz = frequencyHz.get(firstOf(frame - 1) + b) * (1 + 0.5 * sweep.get(frame - 1));
+        double toHz = frequencyHz.get(firstOf(frame) + c) * (1 - 0.5 * sweep.get(frame));
+        return MOVE_COST * Math.abs(Math.log(toHz / fromHz));
     }
 
     /** Turns state numbers into candidate numbers; "nothing" becomes the number after the frame's last candidate. */

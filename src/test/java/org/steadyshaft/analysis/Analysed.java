@@ -3,6 +3,7 @@ package org.steadyshaft.analysis;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.steadyshaft.signal.SampleSource;
 
 /** Analyses simulated captures in tests. */
@@ -19,6 +20,20 @@ public final class Analysed {
             return new CaptureAnalyser(new AnalysisSettings(
                             polePairs, AnalysisSettings.PolePairsFrom.OPTION, 50, Optional.empty()))
                     .analyse(source, "", CaptureLabel.NONE);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** The measures of a source of eight pole pairs that must turn, with a clock tolerance [ppm]. */
+    public static Rotation with(SampleSource source, OptionalDouble clockTolerancePpm) {
+        AnalysisSettings settings =
+                new AnalysisSettings(8, AnalysisSettings.PolePairsFrom.OPTION, 50, Optional.empty(), clockTolerancePpm);
+        try {
+            return new CaptureAnalyser(settings)
+                    .analyse(source, "", CaptureLabel.NONE)
+                    .rotation()
+                    .orElseThrow();
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -121,7 +121,9 @@ class PagesBrowserTest {
         assertTrue(errors.isEmpty(), errors.toString());
         List<String> requests = browser.manage().logs().get(LogType.PERFORMANCE).getAll().stream()
                 .map(LogEntry::getMessage)
-                .filter(m -> m.contains("Network.requestWillBeSent\"") && !m.contains("\"url\":\"file:"))
+                .filter(m -> m.contains("Network.requestWillBeSent\"")
+                        && !m.contains("\"url\":\"file:")
+                        && !m.contains("\"documentURL\":\"chrome:"))
                 .toList();
         assertTrue(requests.isEmpty(), requests.toString());
         assertEquals(1, browser.findElements(By.tagName("h1")).size());
