@@ -27,7 +27,7 @@ public final class MeanSpeedMeter {
     private static final double END_CYCLES = 4e-4;
 
     /** The sine fit weighs the middle of a recording more than its ends; where that matters the mean is that of the crossings. */
-    private static final double AGREEING = 3;
+    private static final double AGREEING = 4;
 
     private final Tachometer tachometer;
     private final double clockTolerancePpm;
