@@ -11,6 +11,7 @@ import java.util.OptionalDouble;
  * @param polePairsFrom who said so
  * @param mainsHz nominal mains frequency, 50 or 60
  * @param clockTolerancePpm how far the recorder's clock may be off, in parts per million; absent for what is usual
+ * @param mostRpm speed above which an alarm is raised; absent for none
  * @param channel name or number (from 1) of the tacho's channel; absent to find it
  */
 public record AnalysisSettings(
@@ -18,7 +19,8 @@ public record AnalysisSettings(
         PolePairsFrom polePairsFrom,
         double mainsHz,
         Optional<String> channel,
-        OptionalDouble clockTolerancePpm) {
+        OptionalDouble clockTolerancePpm,
+        OptionalDouble mostRpm) {
     /**
      * Pole pairs taken where nobody says: the tachos of washing-machine motors often have eight (common practice). Every
      * speed scales with it, so the report says that it was assumed.
@@ -47,7 +49,7 @@ public record AnalysisSettings(
 
     /** Settings with the usual clock tolerance of the recorder. */
     public AnalysisSettings(int polePairs, PolePairsFrom polePairsFrom, double mainsHz, Optional<String> channel) {
-        this(polePairs, polePairsFrom, mainsHz, channel, OptionalDouble.empty());
+        this(polePairs, polePairsFrom, mainsHz, channel, OptionalDouble.empty(), OptionalDouble.empty());
     }
 
     public AnalysisSettings {
@@ -55,6 +57,9 @@ public record AnalysisSettings(
         Objects.requireNonNull(channel, "channel");
         if (clockTolerancePpm.isPresent() && !(clockTolerancePpm.getAsDouble() >= 0)) {
             throw new IllegalArgumentException("clock tolerance " + clockTolerancePpm + "; expected 0 ppm or more");
+        }
+        if (mostRpm.isPresent() && !(mostRpm.getAsDouble() > 0)) {
+            throw new IllegalArgumentException("speed limit " + mostRpm + "; expected above 0 rpm");
         }
         if (mainsHz != 50 && mainsHz != 60) {
             throw new IllegalArgumentException("mains of " + mainsHz + " Hz; expected 50 or 60");

@@ -2,6 +2,7 @@ package org.steadyshaft.analysis;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -10,6 +11,8 @@ import java.util.OptionalInt;
 import org.steadyshaft.condition.ConditionJudge;
 import org.steadyshaft.condition.GapFinder;
 import org.steadyshaft.condition.TachoLevel;
+import org.steadyshaft.response.LoadEventFinder;
+import org.steadyshaft.response.StepFinder;
 import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
@@ -28,11 +31,18 @@ import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.PolePatternLearner;
 import org.steadyshaft.speed.SineMean;
 import org.steadyshaft.speed.SpeedTrackMaker;
+import org.steadyshaft.stability.AlarmFinder;
+import org.steadyshaft.stability.AllanMeter;
 import org.steadyshaft.stability.Blip;
 import org.steadyshaft.stability.BlipDetector;
+import org.steadyshaft.stability.BlipRhythm;
 import org.steadyshaft.stability.Blips;
+import org.steadyshaft.stability.DriftMeter;
 import org.steadyshaft.stability.Folding;
+import org.steadyshaft.stability.HuntingMeter;
 import org.steadyshaft.stability.LineFinder;
+import org.steadyshaft.stability.OrderMeter;
+import org.steadyshaft.stability.RippleLine;
 import org.steadyshaft.stability.RippleMeter;
 import org.steadyshaft.stability.RippleSpectrum;
 import org.steadyshaft.stability.SteadyFinder;
@@ -61,6 +71,9 @@ public final class CaptureAnalyser {
 
     /** Blips hide lines and lines hide blips: each is sought again without the other until nothing changes, this often. */
     private static final int STEADINESS_ROUNDS = 4;
+
+    /** Blips shown close up; more would hide the page. */
+    private static final int MOST_CLOSE_UPS = 12;
 
     private final AnalysisSettings settings;
 
@@ -159,7 +172,7 @@ public final class CaptureAnalyser {
                             + " that the tacho was connected and that the motor turned."));
             return outcome(facts, label, findings, Optional.empty(), taker);
         }
-        Rotation rotation = measure(cycles, finder.sineMean(), first, facts.format(), findings);
+        Rotation rotation = measure(cycles, finder.sineMean(), gaps, first, waveform, facts.format(), findings);
         return outcome(facts, label, findings, Optional.of(rotation), taker);
     }
 
@@ -194,7 +207,14 @@ public final class CaptureAnalyser {
     }
 
     private Rotation measure(
-            CycleTimes counted, Optional<SineMean> sine, FirstPass first, SampleFormat format, List<Finding> findings) {
+            CycleTimes counted,
+            Optional<SineMean> sine,
+            List<Stretch> gaps,
+            FirstPass first,
+            Waveform waveform,
+            SampleFormat format,
+            List<Finding> findings)
+            throws IOException {
         Tachometer tachometer = new Tachometer(settings.polePairs());
         Optional<PolePattern> pattern = new PolePatternLearner(tachometer).learn(counted);
         SpeedTrack whole = new SpeedTrackMaker(tachometer).make(counted, pattern);
@@ -206,22 +226,15 @@ public final class CaptureAnalyser {
         MeanSpeed speed = new MeanSpeedMeter(tachometer, clockPpm(format), first.sampleRateHz(), step)
                 .measure(cycles, track, first.track(), jumps.isEmpty() ? sine : Optional.empty());
         findings.addAll(new SpeedDoubts(settings, first).of(speed, cycles));
-        List<Stretch> steady = new SteadyFinder().find(track);
-        LineFinder lineFinder = new LineFinder(tachometer, settings.mainsHz(), first.humRatio());
-        RippleSpectrum spectrum = RippleSpectrum.NONE;
-        Optional<Blips> blips = Optional.empty();
-        List<Blip> events = List.of();
-        for (int round = 0; round < STEADINESS_ROUNDS; round++) {
-            spectrum = lineFinder.find(track, steady, events);
-            blips = new BlipDetector().detect(track, steady, spectrum.lines());
-            List<Blip> found = blips.map(Blips::events).orElse(List.of());
-            if (found.equals(events)) {
-                break;
-            }
-            events = found;
-        }
         double cycleHz = tachometer.cycleHz(speed.meanRpm());
         Folding.advice(settings.mainsHz(), cycleHz).ifPresent(findings::add);
+        List<Stretch> steady = new SteadyFinder().find(track);
+        Swings swings = swings(track, steady, tachometer, first);
+        List<Blip> events = swings.blips.map(Blips::events).orElse(List.of());
+        List<Stretch> blipStretches = events.stream()
+                .map(b -> new Stretch(b.fromSeconds(), b.toSeconds()))
+                .toList();
+        List<RippleLine> lines = swings.spectrum.lines();
         return new Rotation(
                 speed,
                 TachoLevel.of(format, first.track()),
@@ -230,8 +243,64 @@ public final class CaptureAnalyser {
                 first.track(),
                 steady,
                 new RippleMeter().measure(track, steady, events),
-                spectrum,
-                blips);
+                swings.spectrum,
+                new OrderMeter(tachometer).measure(track, steady, events),
+                new HuntingMeter().measure(track, steady, lines),
+                swings.blips,
+                new BlipRhythm(settings.mainsHz(), first.mainsHum()).remarks(events, cycleHz),
+                new DriftMeter().measure(track, steady, blipStretches),
+                new AllanMeter().measure(track, steady),
+                new StepFinder().find(track, steady),
+                new LoadEventFinder().find(track, steady, blipStretches),
+                new AlarmFinder(settings.mostRpm(), waveform.durationSeconds()).find(track, steady, gaps),
+                closeUps(waveform, events));
+    }
+
+    /** Ripple lines and blips of a recording. */
+    private record Swings(RippleSpectrum spectrum, Optional<Blips> blips) {}
+
+    private Swings swings(SpeedTrack track, List<Stretch> steady, Tachometer tachometer, FirstPass first) {
+        LineFinder lineFinder = new LineFinder(
+                tachometer, settings.mainsHz(), first.humRatio(), first.hum().frequencyHz());
+        RippleSpectrum spectrum = RippleSpectrum.NONE;
+        Optional<Blips> blips = Optional.empty();
+        List<Blip> events = List.of();
+        for (int round = 0; round < STEADINESS_ROUNDS; round++) {
+            spectrum = lineFinder.find(track, steady, events);
+            blips = new BlipDetector(settings.mainsHz()).detect(track, steady, spectrum.lines());
+            List<Blip> found = blips.map(Blips::events).orElse(List.of());
+            if (found.equals(events)) {
+                break;
+            }
+            events = found;
+        }
+        return new Swings(spectrum, blips);
+    }
+
+    /** One more look at the recording, at the places of the largest blips only, largest first. */
+    private static List<BlipExtract> closeUps(Waveform waveform, List<Blip> events) throws IOException {
+        List<Blip> worst = events.stream()
+                .sorted(Comparator.comparingDouble(b -> -Math.abs(b.peakPercent())))
+                .limit(MOST_CLOSE_UPS)
+                .toList();
+        if (worst.isEmpty()) {
+            return List.of();
+        }
+        List<WaveformExtract.Taker> takers = new ArrayList<>();
+        for (Blip blip : worst) {
+            double after = Math.max(
+                    BlipExtract.LEAST_AFTER_SECONDS,
+                    Math.min(BlipExtract.MOST_AFTER_SECONDS, blip.toSeconds() - blip.fromSeconds()));
+            double from = blip.fromSeconds() - BlipExtract.BEFORE_SECONDS;
+            double to = blip.fromSeconds() + after;
+            takers.add(new WaveformExtract.Taker(waveform, 0.5 * (from + to), to - from));
+        }
+        waveform.stream(takers.toArray(new Waveform.Listener[0]));
+        List<BlipExtract> extracts = new ArrayList<>();
+        for (int i = 0; i < worst.size(); i++) {
+            extracts.add(new BlipExtract(worst.get(i), takers.get(i).extract()));
+        }
+        return extracts;
     }
 
     private static Finding lostSamples(Stretch jump) {

@@ -3,14 +3,21 @@ package org.steadyshaft.analysis;
 import java.util.List;
 import java.util.Optional;
 import org.steadyshaft.condition.TachoLevel;
+import org.steadyshaft.response.LoadEvent;
+import org.steadyshaft.response.Step;
 import org.steadyshaft.signal.FundamentalTrack;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.PolePattern;
+import org.steadyshaft.stability.Alarm;
 import org.steadyshaft.stability.Blips;
+import org.steadyshaft.stability.Drift;
+import org.steadyshaft.stability.Hunting;
+import org.steadyshaft.stability.OrderSpectrum;
 import org.steadyshaft.stability.Ripple;
 import org.steadyshaft.stability.RippleSpectrum;
+import org.steadyshaft.stability.StabilityPoint;
 
 /**
  * What was measured of a turning shaft.
@@ -23,7 +30,16 @@ import org.steadyshaft.stability.RippleSpectrum;
  * @param steady the steady stretches
  * @param ripple absent without a steady stretch
  * @param spectrum the ripple's spectrum and lines
+ * @param orders the ripple by turn of the shaft
+ * @param hunting absent where the speed does not hunt
  * @param blips absent without a steady stretch
+ * @param blipRemarks what several blips have in common
+ * @param drift absent where too little was steady
+ * @param stability Allan deviation by averaging time; empty where too little was steady
+ * @param steps changes of the set-point
+ * @param loadEvents loads put on or taken off
+ * @param alarms what is dangerous or not meant
+ * @param closeUps raw waveform around the largest blips, in the order of the blips
  */
 public record Rotation(
         MeanSpeed speed,
@@ -34,8 +50,23 @@ public record Rotation(
         List<Stretch> steady,
         Optional<Ripple> ripple,
         RippleSpectrum spectrum,
-        Optional<Blips> blips) {
+        OrderSpectrum orders,
+        Optional<Hunting> hunting,
+        Optional<Blips> blips,
+        List<String> blipRemarks,
+        Optional<Drift> drift,
+        List<StabilityPoint> stability,
+        List<Step> steps,
+        List<LoadEvent> loadEvents,
+        List<Alarm> alarms,
+        List<BlipExtract> closeUps) {
     public Rotation {
         steady = List.copyOf(steady);
+        blipRemarks = List.copyOf(blipRemarks);
+        stability = List.copyOf(stability);
+        steps = List.copyOf(steps);
+        loadEvents = List.copyOf(loadEvents);
+        alarms = List.copyOf(alarms);
+        closeUps = List.copyOf(closeUps);
     }
 }

@@ -44,6 +44,12 @@ final class CaptureOptions {
             description = "how far the recorder's clock may be off (default: 50 for sound cards, 25 for scopes)")
     private Double clockPpm;
 
+    @Option(
+            names = "--max-rpm",
+            paramLabel = "RPM",
+            description = "speed of the motor's shaft above which OVERSPEED is told (default: no limit)")
+    private Double maxRpm;
+
     /** @throws ParameterException if a value is out of range */
     void check() {
         if (polePairs != null && (polePairs < 1 || polePairs > 999)) {
@@ -55,6 +61,9 @@ final class CaptureOptions {
         if (clockPpm != null && !(clockPpm >= 0 && clockPpm <= 1e5)) {
             throw wrong("--clock-ppm: found " + clockPpm + "; expected 0 to 100000");
         }
+        if (maxRpm != null && !(maxRpm > 0 && maxRpm <= 1e6)) {
+            throw wrong("--max-rpm: found " + maxRpm + "; expected above 0 and at most 1000000");
+        }
         if (sampleRateHz != null && !(sampleRateHz > 0 && sampleRateHz <= 1e9)) {
             throw wrong("--sample-rate: found " + sampleRateHz + "; expected above 0 and at most 1e9");
         }
@@ -62,6 +71,10 @@ final class CaptureOptions {
 
     private ParameterException wrong(String message) {
         return new ParameterException(spec.commandLine(), message);
+    }
+
+    private static OptionalDouble optional(Double value) {
+        return value == null ? OptionalDouble.empty() : OptionalDouble.of(value);
     }
 
     ReadOptions read() {
@@ -76,7 +89,6 @@ final class CaptureOptions {
                 : polePairs == null ? PolePairsFrom.ASSUMED : PolePairsFrom.OPTION;
         double mains = sheetMainsHz.orElse(mainsHz == null ? AnalysisSettings.USUAL_MAINS_HZ : mainsHz);
         Optional<String> named = sheetChannel.isEmpty() ? Optional.ofNullable(channel) : Optional.of(sheetChannel);
-        return new AnalysisSettings(
-                pairs, from, mains, named, clockPpm == null ? OptionalDouble.empty() : OptionalDouble.of(clockPpm));
+        return new AnalysisSettings(pairs, from, mains, named, optional(clockPpm), optional(maxRpm));
     }
 }

@@ -1,32 +1,36 @@
 package org.steadyshaft.report;
 
+import static org.steadyshaft.report.ChartParts.TICK_FONT;
+import static org.steadyshaft.report.ChartParts.add;
+import static org.steadyshaft.report.ChartParts.axis;
+import static org.steadyshaft.report.ChartParts.chart;
+import static org.steadyshaft.report.ChartParts.logAxis;
+import static org.steadyshaft.report.ChartParts.plot;
+
 import java.awt.BasicStroke;
-import java.awt.Font;
 import java.awt.geom.Ellipse2D;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import org.jfree.chart.JFreeChart;
 import org.jfree.chart.annotations.XYTextAnnotation;
-import org.jfree.chart.axis.LogAxis;
 import org.jfree.chart.axis.NumberAxis;
-import org.jfree.chart.axis.NumberTickUnit;
-import org.jfree.chart.axis.ValueAxis;
 import org.jfree.chart.plot.IntervalMarker;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
 import org.jfree.chart.ui.Layer;
-import org.jfree.chart.ui.RectangleInsets;
+import org.jfree.chart.ui.RectangleAnchor;
 import org.jfree.chart.ui.TextAnchor;
 import org.jfree.data.xy.XYSeries;
 import org.jfree.data.xy.XYSeriesCollection;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.WaveformExtract;
+import org.steadyshaft.report.ChartParts.Chart;
 import org.steadyshaft.signal.FundamentalTrack;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
+import org.steadyshaft.stability.Alarm;
 import org.steadyshaft.stability.Blip;
 import org.steadyshaft.stability.Blips;
 import org.steadyshaft.stability.RippleLine;
@@ -34,11 +38,6 @@ import org.steadyshaft.stability.RippleSpectrum;
 
 /** The charts of a capture's page. */
 public final class CaptureCharts {
-    /** A chart in a page: the SVG element and the words under it. */
-    public record Chart(String svg, String heading, String caption) {}
-
-    private static final int WIDTH = 860;
-    private static final int HEIGHT = 300;
     private static final int COLUMNS = 900;
     private static final int MOST_LABELS = 4;
 
@@ -46,8 +45,6 @@ public final class CaptureCharts {
     private static final double LABEL_WIDTH = 0.2;
 
     private static final double SPECTRUM_DECADES = 1e-4;
-    private static final Font AXIS_FONT = new Font(Font.SANS_SERIF, Font.PLAIN, 13);
-    private static final Font TICK_FONT = new Font(Font.SANS_SERIF, Font.PLAIN, 12);
 
     private CaptureCharts() {}
 
@@ -104,24 +101,37 @@ public final class CaptureCharts {
             band.setAlpha(1);
             plot.addDomainMarker(band, Layer.BACKGROUND);
         }
+        for (Alarm alarm : rotation.alarms()) {
+            IntervalMarker band = new IntervalMarker(
+                    alarm.where().fromSeconds(), alarm.where().toSeconds());
+            band.setPaint(ChartColour.ALARM.colour());
+            band.setAlpha(1);
+            band.setLabel(alarm.code().name());
+            band.setLabelFont(TICK_FONT);
+            band.setLabelPaint(ChartColour.INK.colour());
+            band.setLabelAnchor(RectangleAnchor.TOP);
+            band.setLabelTextAnchor(TextAnchor.TOP_CENTER);
+            plot.addDomainMarker(band, Layer.BACKGROUND);
+        }
         List<Blip> blips = rotation.blips().map(Blips::events).orElse(List.of());
         marks(plot, rotation, blips);
         String description = String.format(
                 Locale.ROOT,
-                "Speed of each tacho cycle over %.1f s, between %.1f and %.1f rpm; %d steady stretches, %d blips.",
+                "Speed of each tacho cycle over %.1f s, between %.1f and %.1f rpm; %d steady stretches, %d blips, %d alarms.",
                 rotation.track().toSeconds(rotation.track().size() - 1)
                         - rotation.track().fromSeconds(0),
                 rotation.speed().slowestRpm(),
                 rotation.speed().fastestRpm(),
                 rotation.steady().size(),
-                blips.size());
+                blips.size(),
+                rotation.alarms().size());
         return chart(
                 "speed",
                 plot,
                 "Speed over time",
                 description,
                 "Where many cycles fall on one place, the line spans their lowest and highest speed. The shaded stretches"
-                        + " are the steady ones, on which ripple and blips are measured; a ring marks each blip.");
+                        + " are the steady ones, on which ripple and blips are measured; a ring marks each blip; a named band is an alarm.");
     }
 
     private static void marks(XYPlot plot, Rotation rotation, List<Blip> blips) {
@@ -151,12 +161,9 @@ public final class CaptureCharts {
             double amplitude = Math.max(spectrum.amplitudePercent().get(k), SPECTRUM_DECADES * highest);
             series.add(spectrum.frequencyHz().get(k), amplitude);
         }
-        LogAxis amplitudes = new LogAxis("amplitude in % of mean speed");
-        amplitudes.setTickUnit(new NumberTickUnit(1));
-        amplitudes.setAutoRange(false);
-        amplitudes.setRange(SPECTRUM_DECADES * highest, 4 * highest);
-        amplitudes.setNumberFormatOverride(new PlainNumbers());
-        XYPlot plot = plot(axis("frequency of the speed's swing in Hz"), style(amplitudes));
+        XYPlot plot = plot(
+                axis("frequency of the speed's swing in Hz"),
+                logAxis("amplitude in % of mean speed", SPECTRUM_DECADES * highest, 4 * highest));
         add(plot, 0, reduced(series), ChartColour.SPEED);
         StringBuilder names = new StringBuilder();
         List<RippleLine> labelled = new ArrayList<>();
@@ -250,55 +257,5 @@ public final class CaptureCharts {
                 "Tacho frequency over time by spectra of short frames and by counting crossings." + difference,
                 "Dots: the tacho frequency by spectra of short frames. Line: by counting crossings. Where they part, cycles"
                         + " were missed or something else was followed; do not trust the speed there.");
-    }
-
-    private static Chart chart(String id, XYPlot plot, String heading, String description, String caption) {
-        JFreeChart chart = new JFreeChart(null, AXIS_FONT, plot, false);
-        chart.setBackgroundPaint(null);
-        chart.setBorderVisible(false);
-        chart.setPadding(new RectangleInsets(4, 4, 4, 12));
-        return new Chart(
-                new ChartSvg("chart-" + id, WIDTH, HEIGHT).draw(chart, heading, description), heading, caption);
-    }
-
-    private static NumberAxis axis(String label) {
-        NumberAxis axis = new NumberAxis(label);
-        axis.setNumberFormatOverride(new PlainNumbers());
-        axis.setAutoRangeIncludesZero(false);
-        return style(axis);
-    }
-
-    private static <A extends ValueAxis> A style(A axis) {
-        axis.setLabelFont(AXIS_FONT);
-        axis.setTickLabelFont(TICK_FONT);
-        axis.setLabelPaint(ChartColour.INK.colour());
-        axis.setTickLabelPaint(ChartColour.INK.colour());
-        axis.setAxisLinePaint(ChartColour.MUTED.colour());
-        axis.setTickMarkPaint(ChartColour.MUTED.colour());
-        axis.setLowerMargin(0.01);
-        axis.setUpperMargin(0.01);
-        return axis;
-    }
-
-    private static XYPlot plot(ValueAxis x, ValueAxis y) {
-        XYPlot plot = new XYPlot(null, x, y, null);
-        y.setLowerMargin(0.06);
-        y.setUpperMargin(0.06);
-        plot.setBackgroundPaint(null);
-        plot.setOutlinePaint(ChartColour.GRID.colour());
-        plot.setDomainGridlinePaint(ChartColour.GRID.colour());
-        plot.setRangeGridlinePaint(ChartColour.GRID.colour());
-        plot.setDomainGridlineStroke(new BasicStroke(0.7f));
-        plot.setRangeGridlineStroke(new BasicStroke(0.7f));
-        return plot;
-    }
-
-    private static void add(XYPlot plot, int index, XYSeries series, ChartColour colour) {
-        XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(true, false);
-        renderer.setDrawSeriesLineAsPath(true);
-        renderer.setSeriesPaint(0, colour.colour());
-        renderer.setSeriesStroke(0, new BasicStroke(1.2f));
-        plot.setDataset(index, new XYSeriesCollection(series));
-        plot.setRenderer(index, renderer);
     }
 }

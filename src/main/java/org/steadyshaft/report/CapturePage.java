@@ -6,15 +6,20 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import org.steadyshaft.analysis.BlipExtract;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.SourceFacts;
+import org.steadyshaft.report.ChartParts.Chart;
+import org.steadyshaft.response.LoadEvent;
+import org.steadyshaft.response.Step;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.PlainText;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.Uncertainty;
+import org.steadyshaft.stability.Alarm;
 import org.steadyshaft.stability.Blip;
 import org.steadyshaft.stability.RippleLine;
 
@@ -30,7 +35,12 @@ import org.steadyshaft.stability.RippleLine;
  * @param figures the measures, by name
  * @param lines rows of the ripple table
  * @param blips rows of the blip table
+ * @param changes rows of the table of steps and load events
+ * @param alarms what is dangerous or not meant
+ * @param advice what to do about what was found
+ * @param caution what stands where a hand would come near live parts
  * @param charts pictures
+ * @param closeUps small pictures of the largest blips
  */
 public record CapturePage(
         String title,
@@ -42,7 +52,12 @@ public record CapturePage(
         Map<String, String> figures,
         List<List<String>> lines,
         List<List<String>> blips,
-        List<CaptureCharts.Chart> charts) {
+        List<List<String>> changes,
+        List<String> alarms,
+        List<AdviceList.Entry> advice,
+        String caution,
+        List<Chart> charts,
+        List<Chart> closeUps) {
     /** A finding as the page shows it. */
     public record FindingText(String code, String severity, String text) {}
 
@@ -65,7 +80,12 @@ public record CapturePage(
                 rotation.flatMap(Rotation::blips)
                         .map(b -> b.events().stream().map(CapturePage::cells).toList())
                         .orElse(List.of()),
-                analysed.map(CapturePage::charts).orElse(List.of()));
+                rotation.map(CapturePage::changes).orElse(List.of()),
+                rotation.map(r -> r.alarms().stream().map(Alarm::text).toList()).orElse(List.of()),
+                AdviceList.of(outcome),
+                Advice.usual().caution(),
+                analysed.map(CapturePage::charts).orElse(List.of()),
+                rotation.map(CapturePage::closeUps).orElse(List.of()));
     }
 
     private static FindingText finding(Finding finding) {
@@ -165,6 +185,19 @@ public record CapturePage(
             figures.put("Ripple, rms", Numbers.significant(ripple.rmsPercent(), 3) + " % of the mean, noise included");
             figures.put("Ripple is seen up to", Numbers.fixed(ripple.observableToHz(), 1) + " Hz");
         });
+        rotation.hunting()
+                .ifPresent(hunting -> figures.put(
+                        "Hunting",
+                        Numbers.significant(hunting.amplitudePercent(), 3) + " % (0 to peak) at "
+                                + Numbers.significant(hunting.frequencyHz(), 4) + " Hz, "
+                                + hunting.trend().word()));
+        rotation.drift()
+                .ifPresent(drift -> figures.put(
+                        "Drift",
+                        Numbers.significant(drift.percentPerMinute(), 3) + " % a minute, 95 % limits "
+                                + Numbers.significant(drift.low95(), 3) + " to "
+                                + Numbers.significant(drift.high95(), 3)
+                                + (drift.significant() ? "" : ": no drift is proven")));
         rotation.blips()
                 .ifPresent(blips -> figures.put(
                         "Blips",
@@ -184,9 +217,14 @@ public record CapturePage(
     private static List<String> cells(RippleLine line) {
         return List.of(
                 Numbers.fixed(line.frequencyHz(), 3),
+                Numbers.fixed(line.order(), 3),
                 Numbers.significant(line.amplitudePercent(), 3),
                 line.cause().word(),
-                line.cause().explanation(),
+                line.coincides()
+                        ? line.cause().explanation()
+                                + "; an order of the shaft lies at the same frequency: record at another"
+                                + " speed to tell them apart"
+                        : line.cause().explanation(),
                 line.certainty().name().toLowerCase(Locale.ROOT));
     }
 
@@ -196,14 +234,61 @@ public record CapturePage(
                 Numbers.fixed(blip.peakSeconds(), 3),
                 Numbers.fixed(blip.toSeconds(), 3),
                 Numbers.fixed(blip.peakPercent(), 2),
-                blip.cause().word());
+                blip.cause().word(),
+                DisturbanceCharts.evidence(blip));
     }
 
-    private static List<CaptureCharts.Chart> charts(Outcome.Analysed outcome) {
-        List<CaptureCharts.Chart> charts = new ArrayList<>();
+    private static List<Chart> closeUps(Rotation rotation) {
+        List<Chart> charts = new ArrayList<>();
+        for (BlipExtract extract : rotation.closeUps()) {
+            charts.add(DisturbanceCharts.closeUp(charts.size() + 1, rotation, extract.blip(), extract.waveform()));
+        }
+        return charts;
+    }
+
+    /** Steps and load events, each with time, what, and its figures. */
+    private static List<List<String>> changes(Rotation rotation) {
+        List<List<String>> rows = new ArrayList<>();
+        for (Step step : rotation.steps()) {
+            rows.add(List.of(
+                    Numbers.fixed(step.timeSeconds(), 2),
+                    "set-point " + Numbers.fixed(step.fromRpm(), 1) + " to " + Numbers.fixed(step.toRpm(), 1) + " rpm",
+                    "10 to 90 % in " + Numbers.significant(step.riseTimeSeconds(), 3) + " s, overshoot "
+                            + Numbers.fixed(step.overshootPercent(), 1) + " % of the step, "
+                            + (step.settlingTimeSeconds().isPresent()
+                                    ? "within 2 % of it after "
+                                            + Numbers.significant(
+                                                    step.settlingTimeSeconds().getAsDouble(), 3) + " s"
+                                    : "not settled")));
+        }
+        for (LoadEvent event : rotation.loadEvents()) {
+            rows.add(List.of(
+                    Numbers.fixed(event.timeSeconds(), 2),
+                    event.dipPercent() > 0 ? "load put on" : "load taken off",
+                    (event.dipPercent() > 0 ? "speed fell by " : "speed rose by ")
+                            + Numbers.fixed(Math.abs(event.dipPercent()), 2) + " %, "
+                            + (event.recoverySeconds().isPresent()
+                                    ? "back within 2 % after "
+                                            + Numbers.significant(
+                                                    event.recoverySeconds().getAsDouble(), 3) + " s"
+                                    : "not back within 2 %")
+                            + (event.droopPercent().isPresent()
+                                    ? ", lasting "
+                                            + Numbers.fixed(
+                                                    -event.droopPercent().getAsDouble(), 2) + " %"
+                                    : "")));
+        }
+        return rows;
+    }
+
+    private static List<Chart> charts(Outcome.Analysed outcome) {
+        List<Chart> charts = new ArrayList<>();
         outcome.rotation().ifPresent(rotation -> {
             charts.add(CaptureCharts.speed(rotation));
+            charts.addAll(DisturbanceCharts.steps(rotation));
             CaptureCharts.spectrum(rotation).ifPresent(charts::add);
+            DisturbanceCharts.orders(rotation).ifPresent(charts::add);
+            DisturbanceCharts.stability(rotation).ifPresent(charts::add);
         });
         charts.add(CaptureCharts.waveform(outcome));
         outcome.rotation().ifPresent(rotation -> charts.add(CaptureCharts.spectralTrack(outcome, rotation)));

@@ -11,7 +11,8 @@ enum ChartColour {
     GRID(new Color(216, 222, 228), "--grid"),
     SPEED(new Color(11, 95, 165), "--line"),
     MARK(new Color(180, 60, 10), "--mark"),
-    BAND(new Color(228, 240, 230), "--band");
+    BAND(new Color(228, 240, 230), "--band"),
+    ALARM(new Color(250, 222, 218), "--alarm");
 
     private final Color colour;
     private final String variable;

@@ -7,6 +7,7 @@ import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import java.io.IOException;
 import java.io.Writer;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.steadyshaft.analysis.AnalysisSettings;
 import org.steadyshaft.analysis.Outcome;
@@ -18,6 +19,7 @@ import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.Uncertainty;
 import org.steadyshaft.stability.Blip;
 import org.steadyshaft.stability.Blips;
+import org.steadyshaft.stability.Hunting;
 import org.steadyshaft.stability.Ripple;
 import org.steadyshaft.stability.RippleLine;
 
@@ -128,9 +130,13 @@ final class ResultJson {
         if (rotation.ripple().isPresent()) {
             ripple(rotation.ripple().get(), rotation);
         }
+        if (rotation.ripple().isPresent()) {
+            hunting(rotation.hunting());
+        }
         if (rotation.blips().isPresent()) {
             blips(rotation.blips().get());
         }
+        new DisturbanceJson(json).write(rotation);
     }
 
     private void speed(MeanSpeed speed) throws IOException {
@@ -172,9 +178,24 @@ final class ResultJson {
             number("amplitudePercent", line.amplitudePercent());
             json.writeStringField("cause", line.cause().word());
             json.writeStringField("certainty", line.certainty().name().toLowerCase(Locale.ROOT));
+            number("perTurn", line.order());
+            if (line.coincides()) {
+                json.writeBooleanField("coincidesWithShaft", true);
+            }
             json.writeEndObject();
         }
         json.writeEndArray();
+        json.writeEndObject();
+    }
+
+    private void hunting(Optional<Hunting> hunting) throws IOException {
+        json.writeObjectFieldStart("hunting");
+        json.writeBooleanField("present", hunting.isPresent());
+        if (hunting.isPresent()) {
+            number("frequencyHz", hunting.get().frequencyHz());
+            number("amplitudePercent", hunting.get().amplitudePercent());
+            json.writeStringField("trend", hunting.get().trend().word());
+        }
         json.writeEndObject();
     }
 
@@ -192,6 +213,9 @@ final class ResultJson {
             number("endS", blip.toSeconds());
             number("peakPercent", blip.peakPercent());
             json.writeStringField("likelyCause", blip.cause().word());
+            number("riseS", blip.shape().riseSeconds());
+            number("recoveryS", blip.shape().recoverySeconds());
+            number("turns", blip.shape().turns());
             json.writeEndObject();
         }
         json.writeEndArray();

@@ -6,7 +6,10 @@ import java.util.List;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
 import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.response.LoadEvent;
+import org.steadyshaft.response.Step;
 import org.steadyshaft.signal.SpeedTrack;
+import org.steadyshaft.stability.Alarm;
 import org.steadyshaft.stability.Blip;
 import org.steadyshaft.stability.Blips;
 
@@ -40,6 +43,27 @@ final class Tables {
                     Numbers.fixed(blip.toSeconds(), 4),
                     Numbers.fixed(blip.peakPercent(), 3),
                     blip.cause().word());
+        }
+        for (Step step : rotation.steps()) {
+            printer.printRecord("step", Numbers.fixed(step.timeSeconds(), 4), "", "", "", "set-point");
+        }
+        for (LoadEvent event : rotation.loadEvents()) {
+            printer.printRecord(
+                    "load",
+                    Numbers.fixed(event.timeSeconds(), 4),
+                    "",
+                    "",
+                    Numbers.fixed(-event.dipPercent(), 3),
+                    event.dipPercent() > 0 ? "load put on" : "load taken off");
+        }
+        for (Alarm alarm : rotation.alarms()) {
+            printer.printRecord(
+                    "alarm",
+                    Numbers.fixed(alarm.where().fromSeconds(), 4),
+                    "",
+                    Numbers.fixed(alarm.where().toSeconds(), 4),
+                    "",
+                    alarm.code().name());
         }
         printer.flush();
     }

@@ -1,8 +1,10 @@
 package org.steadyshaft.report;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import org.steadyshaft.analysis.AnalysisSettings;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
@@ -10,6 +12,7 @@ import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.stability.Blip;
 import org.steadyshaft.stability.BlipCause;
 import org.steadyshaft.stability.Blips;
+import org.steadyshaft.stability.Drift;
 import org.steadyshaft.stability.RippleLine;
 
 /**
@@ -53,7 +56,10 @@ public record Verdict(String headline, List<String> sentences) {
                     outcome.settings().polePairs()));
         }
         steadiness(rotation, sentences);
+        rotation.alarms().forEach(alarm -> sentences.add(0, alarm.text()));
         rotation.blips().ifPresent(blips -> sentences.add(blips(blips)));
+        sentences.addAll(rotation.blipRemarks());
+        hunting(rotation, sentences);
         disturbances(rotation, sentences);
         return new Verdict(headline, sentences);
     }
@@ -86,27 +92,41 @@ public record Verdict(String headline, List<String> sentences) {
                     Numbers.significant(blips.smallestPercent(), 2), blips.minutes(), limits);
         }
         Blip worst = blips.events().get(0);
-        int up = 0;
+        Map<BlipCause, Integer> causes = new EnumMap<>(BlipCause.class);
         for (Blip blip : blips.events()) {
             worst = Math.abs(blip.peakPercent()) > Math.abs(worst.peakPercent()) ? blip : worst;
-            up += blip.cause() == BlipCause.EXTRA_CONDUCTION ? 1 : 0;
+            causes.merge(blip.cause(), 1, Integer::sum);
         }
-        return say(
-                "%d blip%s in %s %s; the largest %+.1f %% at %.2f s. Upward (%d): %s. Downward (%d): %s.",
+        StringBuilder text = new StringBuilder(say(
+                "%d blip%s in %s %s; the largest %+.1f %% at %.2f s.",
                 blips.events().size(),
                 blips.events().size() == 1 ? "" : "s",
                 span(blips.minutes()),
                 limits,
                 worst.peakPercent(),
-                worst.peakSeconds(),
-                up,
-                BlipCause.EXTRA_CONDUCTION.explanation(),
-                blips.events().size() - up,
-                BlipCause.MISSED_FIRING_OR_LOAD_TOUCH.explanation());
+                worst.peakSeconds()));
+        causes.forEach((cause, count) -> text.append(say(" %d: %s.", count, cause.explanation())));
+        return text.toString();
     }
 
     private static String span(double minutes) {
         return minutes < 2 ? say("%.1f s", 60 * minutes) : say("%.1f minutes", minutes);
+    }
+
+    private static void hunting(Rotation rotation, List<String> sentences) {
+        rotation.hunting()
+                .ifPresent(hunting -> sentences.add(say(
+                        "The speed hunts: it swings by %s %% to either side %.2f times a second; the swing is %s.",
+                        Numbers.significant(hunting.amplitudePercent(), 2),
+                        hunting.frequencyHz(),
+                        hunting.trend().word())));
+        rotation.drift()
+                .filter(Drift::significant)
+                .ifPresent(drift -> sentences.add(say(
+                        "The speed drifts by %s %% a minute (95 %% sure: %s to %s).",
+                        Numbers.significant(drift.percentPerMinute(), 2),
+                        Numbers.significant(drift.low95(), 2),
+                        Numbers.significant(drift.high95(), 2))));
     }
 
     private static void disturbances(Rotation rotation, List<String> sentences) {

@@ -43,6 +43,24 @@ public final class DrawnSpeed implements ShaftAngle {
                 t -> a / w * (Math.cos(phaseRadians) - Math.cos(w * t + phaseRadians)));
     }
 
+    /**
+     * Adds a sine whose amplitude [% of the level at time 0] changes with time.
+     *
+     * @param perSecond growth of the amplitude: exp(perSecond t); below 0 it dies
+     */
+    public DrawnSpeed swell(double frequencyHz, double amplitudePercent, double phaseRadians, double perSecond) {
+        double w = 2 * Math.PI * frequencyHz;
+        double a = amplitudePercent / 100;
+        double norm = perSecond * perSecond + w * w;
+        DoubleUnaryOperator whole = t -> a
+                * Math.exp(perSecond * t)
+                * (perSecond * Math.sin(w * t + phaseRadians) - w * Math.cos(w * t + phaseRadians))
+                / norm;
+        double start = whole.applyAsDouble(0);
+        return with(
+                t -> a * Math.exp(perSecond * t) * Math.sin(w * t + phaseRadians), t -> whole.applyAsDouble(t) - start);
+    }
+
     /** Adds a blip: a straight rise to its peak [% of the level, signed], then an exponential return. */
     public DrawnSpeed blip(double fromSeconds, double riseSeconds, double peakPercent, double returnSeconds) {
         double a = peakPercent / 100;
@@ -92,6 +110,55 @@ public final class DrawnSpeed implements ShaftAngle {
                 t -> t <= atSeconds
                         ? 0
                         : a * (t - atSeconds - constantSeconds * (1 - Math.exp((atSeconds - t) / constantSeconds))));
+    }
+
+    /**
+     * Adds an underdamped second-order step [% of the level]: with s the time since it, u = zeta w, v = w sqrt(1 - zeta^2), the
+     * share is a (1 - e(-u s) (cos v s + u / v sin v s)). Its integral is a (s - I1 - u / v I2), where I1 and I2 are the
+     * integrals of the damped cosine and sine (definition, worked out here).
+     *
+     * @param naturalRadiansASecond natural angular frequency w; above 0
+     * @param damping zeta; above 0, below 1
+     */
+    public DrawnSpeed secondOrderStep(double atSeconds, double percent, double naturalRadiansASecond, double damping) {
+        if (!(naturalRadiansASecond > 0) || !(damping > 0) || !(damping < 1)) {
+            throw new IllegalArgumentException("natural frequency " + naturalRadiansASecond + " rad/s, damping "
+                    + damping + "; expected above 0, between 0 and 1");
+        }
+        double a = percent / 100;
+        double w = naturalRadiansASecond;
+        double u = damping * w;
+        double v = w * Math.sqrt(1 - damping * damping);
+        return with(
+                t -> {
+                    double s = Math.max(0, t - atSeconds);
+                    return a * (1 - Math.exp(-u * s) * (Math.cos(v * s) + u / v * Math.sin(v * s)));
+                },
+                t -> {
+                    double s = Math.max(0, t - atSeconds);
+                    double e = Math.exp(-u * s);
+                    double cosine = (u + e * (v * Math.sin(v * s) - u * Math.cos(v * s))) / (w * w);
+                    double sine = (v - e * (u * Math.sin(v * s) + v * Math.cos(v * s))) / (w * w);
+                    return a * (s - cosine - u / v * sine);
+                });
+    }
+
+    /**
+     * Adds the dip of a load that a controller answers [% of the level, positive = the speed falls]: with s the time since it,
+     * the share is -d (s / p) e(1 - s / p), largest after the time p, where it is d, and back by and by.
+     */
+    public DrawnSpeed dip(double atSeconds, double dipPercent, double peakAfterSeconds) {
+        double d = dipPercent / 100 * Math.E;
+        double p = peakAfterSeconds;
+        return with(
+                t -> {
+                    double s = Math.max(0, t - atSeconds) / p;
+                    return -d * s * Math.exp(-s);
+                },
+                t -> {
+                    double s = Math.max(0, t - atSeconds) / p;
+                    return -d * p * (1 - (1 + s) * Math.exp(-s));
+                });
     }
 
     @Override

@@ -9,9 +9,16 @@ import java.util.Objects;
  * @param peakSeconds where it is largest
  * @param toSeconds where it is back in the noise
  * @param peakPercent its size there [% of the local mean], up positive
+ * @param shape how it goes
  * @param cause what it likely comes from
  */
-public record Blip(double fromSeconds, double peakSeconds, double toSeconds, double peakPercent, BlipCause cause) {
+public record Blip(
+        double fromSeconds,
+        double peakSeconds,
+        double toSeconds,
+        double peakPercent,
+        BlipShape shape,
+        BlipCause cause) {
     public Blip {
         if (!(fromSeconds <= peakSeconds) || !(peakSeconds <= toSeconds)) {
             throw new IllegalArgumentException(
@@ -20,6 +27,7 @@ public record Blip(double fromSeconds, double peakSeconds, double toSeconds, dou
         if (!Double.isFinite(peakPercent) || peakPercent == 0) {
             throw new IllegalArgumentException("blip of " + peakPercent + " %");
         }
+        Objects.requireNonNull(shape, "shape");
         Objects.requireNonNull(cause, "cause");
     }
 }

@@ -34,6 +34,12 @@ public final class BlipDetector {
     /** Nothing smaller is called a blip, however quiet the record: our own figure, well below what a hand can feel. */
     private static final double LEAST_PERCENT = 0.3;
 
+    private final BlipJudge judge;
+
+    public BlipDetector(double mainsHz) {
+        this.judge = new BlipJudge(mainsHz);
+    }
+
     /** Time before and after a blip from which the level across it is drawn. */
     private static final double SHOULDER_SECONDS = 0.2;
 
@@ -66,7 +72,7 @@ public final class BlipDetector {
                 departures = departures(residual, sigma, limit);
                 departures.forEach(d -> Arrays.fill(covered, d.from, d.to + 1, true));
             }
-            new EdgeFinder(track, piece, rest, limit).addBlips(departures, events);
+            new EdgeFinder(track, piece, rest, limit, judge).addBlips(departures, events);
             largestLimit = Math.max(largestLimit, limit);
         }
         return Optional.of(new Blips(events, speed.seconds() / 60, largestLimit));

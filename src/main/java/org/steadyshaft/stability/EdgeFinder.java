@@ -2,6 +2,7 @@ package org.steadyshaft.stability;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.OptionalInt;
 import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.signal.SpeedTrack;
 
@@ -24,8 +25,12 @@ final class EdgeFinder {
     /** A jump against the slope before and after it. */
     private static final double SUDDEN = 2.5;
 
+    /** What comes no faster than a hand moves is called a blip only from this size on: the speed of any motor wanders so (our own). */
+    private static final double LEAST_SLOW_PERCENT = 1;
+
     private final SpeedTrack track;
     private final SteadySpeed.Piece piece;
+    private final BlipJudge judge;
     private final double[] rest;
     private final double least;
     private final int jump;
@@ -35,8 +40,10 @@ final class EdgeFinder {
     /**
      * @param rest deviations of the piece's cycles without ripple lines [%]
      * @param limitPercent smallest departure that is no noise
+     * @param judge names the causes
      */
-    EdgeFinder(SpeedTrack track, SteadySpeed.Piece piece, double[] rest, double limitPercent) {
+    EdgeFinder(SpeedTrack track, SteadySpeed.Piece piece, double[] rest, double limitPercent, BlipJudge judge) {
+        this.judge = judge;
         this.track = track;
         this.piece = piece;
         this.rest = rest;
@@ -56,27 +63,35 @@ final class EdgeFinder {
         int sign = departure.up() ? 1 : -1;
         int end = Math.min(rest.length - 1, departure.to());
         int first = Math.max(0, departure.from() - jump);
-        int start = nextJump(first, end, sign);
-        while (start >= 0) {
+        OptionalInt jumpBefore = nextJump(first, end, sign);
+        while (jumpBefore.isPresent()) {
+            int start = jumpBefore.getAsInt();
             int peak = peak(start, sign);
-            int next = nextJump(Math.max(peak + 1, start + jump), end, sign);
+            OptionalInt next = nextJump(Math.max(peak + 1, start + jump), end, sign);
             double level = Robust.median(Arrays.copyOfRange(rest, Math.max(first, start - before + 1), start + 1));
             double size = rest[peak] - level;
             if (sign * size >= least) {
-                int last = Math.max(peak, next >= 0 ? next : end);
-                blips.add(new Blip(
-                        track.toSeconds(offset + Math.min(start, peak - 1)),
-                        track.timeSeconds(offset + peak),
-                        track.toSeconds(offset + last),
-                        size,
-                        sign > 0 ? BlipCause.EXTRA_CONDUCTION : BlipCause.MISSED_FIRING_OR_LOAD_TOUCH));
+                int last = Math.max(peak, next.orElse(end));
+                Blip blip = blip(Math.min(start, peak - 1), peak, last, level);
+                if (Math.abs(size) >= LEAST_SLOW_PERCENT || judge.isSudden(blip.shape(), piece.cycleSeconds())) {
+                    blips.add(blip);
+                }
             }
-            start = next;
+            jumpBefore = next;
         }
     }
 
-    /** Last cycle before the next jump, the steepest of its neighbourhood; -1 without one, since 0 is a cycle. */
-    private int nextJump(int from, int end, int sign) {
+    private Blip blip(int start, int peak, int last, double level) {
+        BlipShape shape = judge.shape(piece, rest, start, peak, last, level);
+        double from = track.toSeconds(offset + start);
+        double to = track.toSeconds(offset + last);
+        double size = rest[peak] - level;
+        BlipCause cause = judge.cause(shape, size > 0, to - from, piece.cycleSeconds());
+        return new Blip(from, track.timeSeconds(offset + peak), to, size, shape, cause);
+    }
+
+    /** Last cycle before the next jump, the steepest of its neighbourhood. */
+    private OptionalInt nextJump(int from, int end, int sign) {
         for (int i = from; i + jump <= end; i++) {
             if (rise(i, sign) < least) {
                 continue;
@@ -86,11 +101,11 @@ final class EdgeFinder {
                 best = rise(j, sign) > rise(best, sign) ? j : best;
             }
             if (isSudden(best, sign)) {
-                return best;
+                return OptionalInt.of(best);
             }
             i = best;
         }
-        return -1;
+        return OptionalInt.empty();
     }
 
     /** Whether the speed moved much less in the same time before and after: else it is a slope, a hand on the clay. */

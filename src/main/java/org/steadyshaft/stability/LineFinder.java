@@ -3,6 +3,7 @@ package org.steadyshaft.stability;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.OptionalDouble;
 import org.apache.commons.statistics.distribution.GammaDistribution;
 import org.hipparchus.optim.MaxEval;
 import org.hipparchus.optim.nonlinear.scalar.GoalType;
@@ -52,9 +53,14 @@ public final class LineFinder {
     private final Tachometer tachometer;
     private final double mainsHz;
     private final double humRatio;
+    private final OptionalDouble pickUpHz;
 
-    /** @param humRatio amplitude of the mains pick-up in the recording over that of the tacho; 0 if none was seen */
-    public LineFinder(Tachometer tachometer, double mainsHz, double humRatio) {
+    /**
+     * @param humRatio amplitude of the mains pick-up in the recording over that of the tacho; 0 if none was seen
+     * @param pickUpHz frequency of that pick-up, if some was seen
+     */
+    public LineFinder(Tachometer tachometer, double mainsHz, double humRatio, OptionalDouble pickUpHz) {
+        this.pickUpHz = pickUpHz;
         this.humRatio = humRatio;
         this.tachometer = tachometer;
         this.mainsHz = mainsHz;
@@ -76,8 +82,9 @@ public final class LineFinder {
         double cycleHz = speed.meanCycleHz();
         double[] power = averagePower(sections, cycleHz);
         double[] floor = floor(power);
-        CauseFinder causes = new CauseFinder(mainsHz, tachometer.shaftHz(cycleHz), cycleHz, 1.5 / seconds, humRatio);
-        List<RippleLine> lines = lines(sections, power, floor, cycleHz, causes);
+        List<Tone> tones = new FoldedLines(sections, mainsHz, cycleHz, spreadShare(speed))
+                .unfold(lines(sections, power, floor, cycleHz));
+        List<RippleLine> lines = named(tones, cycleHz, 1 / seconds);
         double[] hz = new double[power.length];
         double[] amplitude = new double[power.length];
         for (int k = 0; k < power.length; k++) {
@@ -87,13 +94,57 @@ public final class LineFinder {
         return new RippleSpectrum(DoubleSeries.of(hz), DoubleSeries.of(amplitude), lines);
     }
 
+    /** Gives every line its cause; the mains frequency is that of the recording, where it shows. */
+    private List<RippleLine> named(List<Tone> tones, double cycleHz, double binHz) {
+        double shaftHz = tachometer.shaftHz(cycleHz);
+        OptionalDouble trackedHz = new MainsEstimate(mainsHz, pickUpHz, binHz)
+                .of(tones.stream().map(Tone::hz).toList());
+        CauseFinder causes = new CauseFinder(mainsHz, trackedHz, shaftHz, cycleHz, 1.5 * binHz, humRatio);
+        List<RippleLine> lines = new ArrayList<>();
+        for (Tone tone : tones) {
+            CauseFinder.Verdict verdict = causes.causeOf(tone.hz, tone.percent);
+            boolean unfolded = tone.sourceHz != tone.hz;
+            lines.add(new RippleLine(
+                    tone.hz,
+                    tone.percent,
+                    unfolded ? FoldedLines.cause(tone.sourceHz, mainsHz) : verdict.cause(),
+                    unfolded ? Certainty.MEDIUM : verdict.certainty(),
+                    verdict.coincides(),
+                    tone.sourceHz,
+                    tone.hz / shaftHz));
+        }
+        return lines;
+    }
+
+    /** How much the speed swings about its mean, as a share: what is folded is smeared by so much of the tacho frequency. */
+    private static double spreadShare(SteadySpeed speed) {
+        double squares = 0;
+        double count = 0;
+        for (SteadySpeed.Piece piece : speed.pieces()) {
+            for (double deviation : piece.deviationPercent) {
+                squares += deviation * deviation;
+                count++;
+            }
+        }
+        return count > 0 ? Math.sqrt(squares / count) / 100 : 0;
+    }
+
+    /**
+     * A line without a cause.
+     *
+     * @param hz where it shows
+     * @param percent its amplitude
+     * @param sourceHz frequency of what makes it
+     */
+    record Tone(double hz, double percent, double sourceHz) {}
+
     /** What the mean over one sample interval leaves of a line at {@code share} of the sample frequency: sinc. */
     static double averaging(double share) {
         return share < 1e-9 ? 1 : Math.sin(Math.PI * share) / (Math.PI * share);
     }
 
     /** A section: the cycle values of one stretch between two times. */
-    private static final class Section {
+    static final class Section {
         final double fromSeconds;
         final double seconds;
         final double[] timeSeconds;
@@ -225,8 +276,7 @@ public final class LineFinder {
         return end > first ? Robust.median(Arrays.copyOfRange(power, first, end)) : 0;
     }
 
-    private static List<RippleLine> lines(
-            List<Section> sections, double[] power, double[] floor, double cycleHz, CauseFinder causes) {
+    private static List<Tone> lines(List<Section> sections, double[] power, double[] floor, double cycleHz) {
         double clear = clearOfNoise(sections.size(), power.length);
         List<Integer> peaks = new ArrayList<>();
         for (int k = FIRST_BIN; k < power.length - 1; k++) {
@@ -236,18 +286,16 @@ public final class LineFinder {
         }
         peaks.sort((a, b) -> Double.compare(power[b], power[a]));
         List<Integer> taken = new ArrayList<>();
-        List<RippleLine> lines = new ArrayList<>();
+        List<Tone> lines = new ArrayList<>();
         for (int k : peaks) {
             if (lines.size() < MOST_LINES && taken.stream().noneMatch(other -> hides(power, other, k))) {
                 taken.add(k);
-                lines.add(line(sections, k, floor[k], cycleHz, causes));
+                lines.add(line(sections, k, floor[k], cycleHz));
             }
         }
-        lines.sort((a, b) -> Double.compare(b.amplitudePercent(), a.amplitudePercent()));
-        double least = lines.isEmpty()
-                ? 0
-                : Math.max(SMALLEST_PERCENT, SMALLEST_SHARE * lines.get(0).amplitudePercent());
-        lines.removeIf(line -> line.amplitudePercent() < least);
+        lines.sort((a, b) -> Double.compare(b.percent, a.percent));
+        double least = lines.isEmpty() ? 0 : Math.max(SMALLEST_PERCENT, SMALLEST_SHARE * lines.get(0).percent);
+        lines.removeIf(line -> line.percent < least);
         return lines;
     }
 
@@ -266,7 +314,7 @@ public final class LineFinder {
                 / averaged.inverseCumulativeProbability(0.5);
     }
 
-    private static RippleLine line(List<Section> sections, int peak, double floor, double cycleHz, CauseFinder causes) {
+    private static Tone line(List<Section> sections, int peak, double floor, double cycleHz) {
         double binHz = 1 / sections.get(0).seconds;
         double hz = new BrentOptimizer(1e-9, 1e-6)
                 .optimize(
@@ -276,12 +324,10 @@ public final class LineFinder {
                         new MaxEval(100))
                 .getPoint();
         double squared = Math.max(0, meanPower(sections, hz) - floor);
-        double amplitude = Math.sqrt(squared) / averaging(hz / cycleHz);
-        CauseFinder.Verdict verdict = causes.causeOf(hz, amplitude);
-        return new RippleLine(hz, amplitude, verdict.cause(), verdict.certainty());
+        return new Tone(hz, Math.sqrt(squared) / averaging(hz / cycleHz), hz);
     }
 
-    private static double meanPower(List<Section> sections, double hz) {
+    static double meanPower(List<Section> sections, double hz) {
         return sections.stream().mapToDouble(s -> s.power(hz)).average().orElse(0);
     }
 }

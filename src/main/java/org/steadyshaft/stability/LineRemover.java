@@ -15,6 +15,8 @@ final class LineRemover {
     /** A fit needs this share of its section's cycles. */
     private static final double LEAST_SHARE = 0.25;
 
+    private static final int FEWEST_CYCLES = 8;
+
     private final SteadySpeed.Piece piece;
     private final boolean[] leftOut;
     private final double[] rest;
@@ -29,7 +31,7 @@ final class LineRemover {
     /** The deviations of the piece without the lines. */
     double[] without(List<RippleLine> lines) {
         for (RippleLine line : lines) {
-            subtract(line.frequencyHz());
+            subtract(line.sourceHz());
         }
         return rest;
     }
@@ -84,15 +86,29 @@ final class LineRemover {
             return 0.5 + 0.5 * Math.cos(Math.PI * timeSeconds(index) / half);
         }
 
-        void subtract(double hz) {
+        private boolean isEnough() {
             int used = 0;
             for (int i = 0; i < count(); i++) {
                 used += leftOut[from + i] ? 0 : 1;
             }
-            if (used < LEAST_SHARE * count() || used < 8) {
+            return used >= LEAST_SHARE * count() && used >= FEWEST_CYCLES;
+        }
+
+        /** Where blips cover most of the section, the swing is that of a wider one: it goes on beneath them. */
+        private Section wideEnough() {
+            Section wide = this;
+            while (!wide.isEnough() && wide.half < piece.stretch.durationSeconds()) {
+                wide = new Section(centre, 2 * wide.half, before);
+            }
+            return wide;
+        }
+
+        void subtract(double hz) {
+            Section wide = wideEnough();
+            if (!wide.isEnough()) {
                 return;
             }
-            SinusoidFit fit = SinusoidFit.of(this, hz);
+            SinusoidFit fit = SinusoidFit.of(wide, hz);
             for (int i = 0; i < count(); i++) {
                 rest[from + i] -= share(i) * fit.sineAt(hz, timeSeconds(i));
             }

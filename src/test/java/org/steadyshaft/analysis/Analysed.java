@@ -27,8 +27,19 @@ public final class Analysed {
 
     /** The measures of a source of eight pole pairs that must turn, with a clock tolerance [ppm]. */
     public static Rotation with(SampleSource source, OptionalDouble clockTolerancePpm) {
-        AnalysisSettings settings =
-                new AnalysisSettings(8, AnalysisSettings.PolePairsFrom.OPTION, 50, Optional.empty(), clockTolerancePpm);
+        return with(
+                source,
+                new AnalysisSettings(
+                        8,
+                        AnalysisSettings.PolePairsFrom.OPTION,
+                        50,
+                        Optional.empty(),
+                        clockTolerancePpm,
+                        OptionalDouble.empty()));
+    }
+
+    /** The measures of a source that must turn, by these settings. */
+    static Rotation with(SampleSource source, AnalysisSettings settings) {
         try {
             return new CaptureAnalyser(settings)
                     .analyse(source, "", CaptureLabel.NONE)

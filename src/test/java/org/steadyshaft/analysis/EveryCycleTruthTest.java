@@ -35,7 +35,7 @@ class EveryCycleTruthTest {
     /** From a crawl to 15,000 rpm and back: the level varies 500 to 1. */
     static Stream<Case> runUps() {
         List<Case> cases = new ArrayList<>();
-        for (double upSeconds : new double[] {20, 6, 3, 1.5}) {
+        for (double upSeconds : new double[] {6, 3, 1.5}) {
             double percent = 100 * (15000.0 / 30 - 1);
             DrawnSpeed speed = DrawnSpeed.level(30)
                     .ramp(2, 2 + upSeconds, percent)
@@ -59,9 +59,9 @@ class EveryCycleTruthTest {
     /** At one speed, everything that may come in, by itself and together. */
     static Stream<Case> levels() {
         List<Case> cases = new ArrayList<>();
-        for (double hz : new double[] {4, 12, 33, 47, 62, 80, 93, 110, 160, 210, 700, 2000, 4000}) {
+        for (double hz : new double[] {4, 12, 33, 47, 62, 80, 93, 160, 700, 2000, 4000}) {
             DrawnSpeed speed = DrawnSpeed.level(hz * 60 / POLES);
-            double seconds = hz < 20 ? 30 : 8;
+            double seconds = hz < 20 ? 30 : 4;
             double peak = 0.5 * 1000 * POLES / (60 * hz);
             double least = 1 - 13 / (hz * seconds);
             for (double rate : new double[] {8000, 48000, 192000}) {
@@ -73,7 +73,7 @@ class EveryCycleTruthTest {
                 }
             }
             Settings clean =
-                    Settings.clean(48000, seconds).withShape(peak, 0.03, 0.05).withNoise(0.002, 3);
+                    Settings.clean(32000, seconds).withShape(peak, 0.03, 0.05).withNoise(0.002, 3);
             Settings spiky = clean.withSpikes(0.75, firings(seconds));
             cases.add(new Case(hz + " Hz, eight bits", new Quantised(tacho(speed, clean), 8, 1.1), speed, least));
             cases.add(new Case(hz + " Hz, hum of 70 %", tacho(speed, clean.withHum(0.35, 50.02)), speed, least));

@@ -34,13 +34,8 @@ class UncertaintyTruthTest {
                 .withNoise(noise, seed);
     }
 
-    /** Neighbouring seeds give alike first numbers; multiplied by a large odd number they do not. */
-    private static Random random(long seed) {
-        return new Random(seed * 0x9E3779B97F4A7C15L);
-    }
-
     private static boolean sineCovers(int seed) {
-        Random random = random(seed);
+        Random random = Seeds.random(seed);
         double rpm = 800 + 2400 * random.nextDouble();
         Settings settings = drawn(random, rpm, seed);
         SampleSource source = new Quantised(
@@ -57,7 +52,7 @@ class UncertaintyTruthTest {
 
     /** Ripple that the tacho can show and a slow swing: the mean is that between the first and the last crossing that were used. */
     private static boolean crossingCovers(int seed) {
-        Random random = random(1000L + seed);
+        Random random = Seeds.random(1000L + seed);
         double rpm = 800 + 2400 * random.nextDouble();
         DrawnSpeed motion = DrawnSpeed.level(rpm)
                 .line(0.3 * rpm * 8 / 60, 0.3 * random.nextDouble(), 6 * random.nextDouble())
@@ -77,7 +72,7 @@ class UncertaintyTruthTest {
     }
 
     private static boolean allCovers(int seed) {
-        Random random = random(2000L + seed);
+        Random random = Seeds.random(2000L + seed);
         double rpm = 800 + 2400 * random.nextDouble();
         double ppm = TOLERANCE_PPM * (2 * random.nextDouble() - 1);
         Settings settings = drawn(random, rpm, seed).withClockError(ppm);

@@ -145,7 +145,7 @@ class PagesBrowserTest {
     void chartsHaveTextAndWords() {
         open("good/report.html");
         List<WebElement> charts = browser.findElements(By.cssSelector("figure > svg"));
-        assertEquals(4, charts.size());
+        assertTrue(charts.size() >= 6, "charts: " + charts.size());
         for (WebElement chart : charts) {
             assertEquals("img", chart.getAttribute("role"));
             assertFalse(chart.findElements(By.tagName("text")).isEmpty(), "text must stay text");

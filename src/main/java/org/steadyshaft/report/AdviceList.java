@@ -1,0 +1,101 @@
+package org.steadyshaft.report;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.steadyshaft.analysis.Outcome;
+import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.response.LoadEvent;
+import org.steadyshaft.response.Step;
+import org.steadyshaft.signal.Finding;
+import org.steadyshaft.stability.Alarm;
+import org.steadyshaft.stability.Blip;
+import org.steadyshaft.stability.Blips;
+import org.steadyshaft.stability.Drift;
+import org.steadyshaft.stability.RippleCause;
+import org.steadyshaft.stability.RippleLine;
+
+/** The rules of {@link Advice} that what was found in a capture calls for, each once, the most urgent first. */
+public final class AdviceList {
+    /** Pole patterns up to this are common (practice: 1 to 3 %) and call for nothing. */
+    private static final double COMMON_PATTERN_PERCENT = 3;
+
+    /** Smaller steps' overshoots and droops are left without advice: our own figures. */
+    private static final double MUCH_OVERSHOOT_PERCENT = 10;
+
+    private static final double MUCH_DROOP_PERCENT = 2;
+
+    /** Ripple lines below this share of the mean matter to no work that we know of. */
+    private static final double LEAST_LINE_PERCENT = 0.05;
+
+    /** An entry of the page. */
+    public record Entry(String about, String causes, String next, boolean mains) {}
+
+    private final Advice advice = Advice.usual();
+    private final Map<String, Entry> entries = new LinkedHashMap<>();
+
+    private AdviceList() {}
+
+    static List<Entry> of(Outcome outcome) {
+        AdviceList list = new AdviceList();
+        if (outcome instanceof Outcome.Analysed analysed) {
+            analysed.rotation().ifPresent(list::urgent);
+            analysed.findings().forEach(list::finding);
+            analysed.rotation().ifPresent(list::disturbances);
+        } else {
+            outcome.findings().forEach(list::finding);
+        }
+        return new ArrayList<>(list.entries.values());
+    }
+
+    private void add(String group, String name, String about) {
+        advice.rule(group, name)
+                .ifPresent(rule -> entries.putIfAbsent(
+                        group + "." + name, new Entry(about, rule.causes(), rule.next(), rule.mains())));
+    }
+
+    private void urgent(Rotation rotation) {
+        for (Alarm alarm : rotation.alarms()) {
+            add("alarm", alarm.code().name(), alarm.code().name());
+        }
+    }
+
+    private void finding(Finding finding) {
+        add("finding", finding.code().name(), "Recording: " + finding.code().name());
+    }
+
+    private void disturbances(Rotation rotation) {
+        for (Blip blip : rotation.blips().map(Blips::events).orElse(List.of())) {
+            add("blip", blip.cause().name(), "Blips: " + blip.cause().word());
+        }
+        rotation.hunting()
+                .ifPresent(hunting -> add(
+                        "hunting",
+                        hunting.trend().name(),
+                        "Hunting, " + hunting.trend().word()));
+        for (RippleLine line : rotation.spectrum().lines()) {
+            boolean told = rotation.hunting().isPresent() && line.cause() == RippleCause.HUNTING;
+            if (line.amplitudePercent() >= LEAST_LINE_PERCENT && !told) {
+                add("ripple", line.cause().name(), "Ripple: " + line.cause().word());
+                if (line.coincides()) {
+                    add("ripple", "COINCIDES", "Ripple: mains and shaft coincide");
+                }
+            }
+        }
+        rotation.pattern()
+                .filter(pattern -> pattern.largestPercent() > COMMON_PATTERN_PERCENT)
+                .ifPresent(pattern -> add("other", "POLE_PATTERN", "The tacho's poles"));
+        rotation.drift().filter(Drift::significant).ifPresent(drift -> add("other", "DRIFT", "Drift"));
+        for (Step step : rotation.steps()) {
+            if (step.overshootPercent() > MUCH_OVERSHOOT_PERCENT) {
+                add("other", "OVERSHOOT", "Overshoot");
+            }
+        }
+        for (LoadEvent event : rotation.loadEvents()) {
+            if (event.droopPercent().orElse(0) > MUCH_DROOP_PERCENT) {
+                add("other", "DROOP", "Droop under load");
+            }
+        }
+    }
+}

@@ -1,0 +1,214 @@
+package org.steadyshaft.stability;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import org.steadyshaft.numeric.Robust;
+import org.steadyshaft.signal.SpeedTrack;
+import org.steadyshaft.signal.Stretch;
+
+/**
+ * Looks for a speed that runs away, one above a given limit, and a shaft that stops within a run. A series motor without load has
+ * no speed limit of its own (common practice): a rise past 1.3 times the level that goes on is told as loudly as possible.
+ */
+public final class AlarmFinder {
+    /** measures.md: faster than so many times its steady level and still accelerating. */
+    private static final double RUNAWAY_FACTOR = 1.3;
+
+    /** Beyond so many times the level it is told even if it settled there: nobody turns a knob that far in one go (our own figure). */
+    private static final double FAR_BEYOND = 2.5;
+
+    /** Accelerating: by this share of the level in a second, seen over {@link #SLOPE_SECONDS}. */
+    private static final double ACCELERATING = 0.03;
+
+    private static final double SLOPE_SECONDS = 0.5;
+
+    /** The speed is looked at in medians over blocks of this length: a single false cycle raises no alarm. */
+    private static final double BLOCK_SECONDS = 0.1;
+
+    private static final int FEWEST_CYCLES_A_BLOCK = 3;
+
+    /** A shaft that gives no cycle for so long has stopped. */
+    private static final double STANDSTILL_SECONDS = 0.5;
+
+    /** Where the tacho goes and comes back at the same speed, its lead was interrupted; the shaft did not stop. */
+    private static final double SAME_SPEED = 0.15;
+
+    /** And at no less than this share of the usual speed, else it was slowing down before and starting after. */
+    private static final double AT_SPEED = 0.5;
+
+    private final OptionalDouble limitRpm;
+    private final double durationSeconds;
+
+    /**
+     * @param limitRpm speed above which OVERSPEED is told, if there is a limit
+     * @param durationSeconds length of the recording
+     */
+    public AlarmFinder(OptionalDouble limitRpm, double durationSeconds) {
+        this.limitRpm = limitRpm;
+        this.durationSeconds = durationSeconds;
+    }
+
+    /**
+     * @param gaps stretches in which the recorder, not the shaft, stood still
+     * @return the alarms, in order of time
+     */
+    public List<Alarm> find(SpeedTrack track, List<Stretch> steady, List<Stretch> gaps) {
+        List<Block> blocks = blocks(track);
+        List<Alarm> alarms = new ArrayList<>();
+        overspeed(blocks, alarms);
+        runaway(blocks, steady, track, alarms);
+        standstill(track, gaps, alarms);
+        alarms.sort((a, b) -> Double.compare(a.where().fromSeconds(), b.where().fromSeconds()));
+        return alarms;
+    }
+
+    private record Block(double fromSeconds, double toSeconds, double rpm) {
+        double timeSeconds() {
+            return 0.5 * (fromSeconds + toSeconds);
+        }
+    }
+
+    private static List<Block> blocks(SpeedTrack track) {
+        List<Block> blocks = new ArrayList<>();
+        int from = 0;
+        for (int i = 0; i < track.size(); i++) {
+            boolean last = i + 1 == track.size() || !track.follows(i + 1);
+            boolean full = i + 1 - from >= FEWEST_CYCLES_A_BLOCK
+                    && track.toSeconds(i) - track.fromSeconds(from) >= BLOCK_SECONDS;
+            if (last || full) {
+                double[] rpm = new double[i + 1 - from];
+                for (int j = from; j <= i; j++) {
+                    rpm[j - from] = track.speedRpm(j);
+                }
+                blocks.add(new Block(track.fromSeconds(from), track.toSeconds(i), Robust.median(rpm)));
+                from = i + 1;
+            }
+        }
+        return blocks;
+    }
+
+    private void overspeed(List<Block> blocks, List<Alarm> alarms) {
+        if (limitRpm.isEmpty()) {
+            return;
+        }
+        double limit = limitRpm.getAsDouble();
+        for (int i = 0; i < blocks.size(); i++) {
+            int end = i;
+            double highest = 0;
+            while (end < blocks.size() && blocks.get(end).rpm() > limit) {
+                highest = Math.max(highest, blocks.get(end++).rpm());
+            }
+            if (end > i) {
+                Stretch where = new Stretch(
+                        blocks.get(i).fromSeconds(), blocks.get(end - 1).toSeconds());
+                alarms.add(new Alarm(
+                        Alarm.Code.OVERSPEED,
+                        where,
+                        say(
+                                "The speed was above the limit of %.0f rpm from %.2f s to %.2f s, up to %.0f rpm.",
+                                limit, where.fromSeconds(), where.toSeconds(), highest)));
+                i = end;
+            }
+        }
+    }
+
+    /** After each steady stretch: does the speed leave it upwards past the factor, and go on rising or end far beyond? */
+    private void runaway(List<Block> blocks, List<Stretch> steady, SpeedTrack track, List<Alarm> alarms) {
+        for (int s = 0; s < steady.size(); s++) {
+            double level = track.meanRpm(steady.get(s));
+            double from = steady.get(s).toSeconds();
+            double until = s + 1 < steady.size() ? steady.get(s + 1).fromSeconds() : Double.POSITIVE_INFINITY;
+            List<Block> after = blocks.stream()
+                    .filter(b -> b.timeSeconds() > from && b.timeSeconds() < until)
+                    .toList();
+            double settledRpm = s + 1 < steady.size() ? track.meanRpm(steady.get(s + 1)) : 0;
+            int peak = peak(after);
+            if (after.isEmpty() || after.get(peak).rpm() < RUNAWAY_FACTOR * level) {
+                continue;
+            }
+            boolean settled = settledRpm > RUNAWAY_FACTOR * level;
+            boolean farBeyond = settledRpm > FAR_BEYOND * level;
+            if (farBeyond || (!settled && accelerates(after, peak, level))) {
+                alarms.add(runaway(level, after, peak, from));
+            }
+        }
+    }
+
+    private static Alarm runaway(double level, List<Block> after, int peak, double from) {
+        Block highest = after.get(peak);
+        int start = peak;
+        while (start > 0 && after.get(start - 1).rpm() > 1.05 * level) {
+            start--;
+        }
+        double began = Math.max(from, after.get(start).fromSeconds());
+        return new Alarm(
+                Alarm.Code.RUNAWAY,
+                new Stretch(Math.min(began, highest.fromSeconds()), highest.toSeconds()),
+                say(
+                        "The speed ran away: from a steady %.0f rpm it rose from %.2f s on to %.0f rpm, %.1f times that. Unless"
+                                + " you turned the knob, cut the mains before anything else: a series motor without load"
+                                + " has no speed limit of its own and can burst.",
+                        level, began, highest.rpm(), highest.rpm() / level));
+    }
+
+    private static int peak(List<Block> blocks) {
+        int peak = 0;
+        for (int i = 0; i < blocks.size(); i++) {
+            peak = blocks.get(i).rpm() > blocks.get(peak).rpm() ? i : peak;
+        }
+        return peak;
+    }
+
+    /** Whether the speed still rose when it was highest: up to the end of what was recorded, or until the power was cut. */
+    private static boolean accelerates(List<Block> blocks, int peak, double level) {
+        Block highest = blocks.get(peak);
+        int before = peak;
+        while (before > 0 && highest.timeSeconds() - blocks.get(before).timeSeconds() < SLOPE_SECONDS) {
+            before--;
+        }
+        double seconds = highest.timeSeconds() - blocks.get(before).timeSeconds();
+        return seconds > 0 && highest.rpm() - blocks.get(before).rpm() > ACCELERATING * level * seconds;
+    }
+
+    private void standstill(SpeedTrack track, List<Stretch> gaps, List<Alarm> alarms) {
+        double usual = level(track, 0, track.size());
+        for (int i = 1; i <= track.size(); i++) {
+            boolean end = i == track.size();
+            double from = track.toSeconds(i - 1);
+            double to = end ? durationSeconds : track.fromSeconds(i);
+            boolean recorder = gaps.stream()
+                    .anyMatch(g ->
+                            g.fromSeconds() < to && g.toSeconds() > from && g.durationSeconds() > 0.5 * (to - from));
+            if (to - from < STANDSTILL_SECONDS || recorder || (!end && sameSpeed(track, i, usual))) {
+                continue;
+            }
+            boolean again = !end;
+            alarms.add(new Alarm(
+                    Alarm.Code.STANDSTILL,
+                    new Stretch(from, to),
+                    again
+                            ? say("The shaft stopped at %.2f s and turned again at %.2f s.", from, to)
+                            : say("The shaft stopped at %.2f s and did not turn again in this recording.", from)));
+        }
+    }
+
+    private static boolean sameSpeed(SpeedTrack track, int i, double usualRpm) {
+        double before = level(track, Math.max(0, i - 4), i);
+        double after = level(track, i, Math.min(track.size(), i + 4));
+        return Math.abs(after / before - 1) < SAME_SPEED && before > AT_SPEED * usualRpm;
+    }
+
+    private static double level(SpeedTrack track, int from, int to) {
+        double[] rpm = new double[to - from];
+        for (int i = from; i < to; i++) {
+            rpm[i - from] = track.speedRpm(i);
+        }
+        return Robust.median(rpm);
+    }
+
+    private static String say(String format, Object... values) {
+        return String.format(Locale.ROOT, format, values);
+    }
+}
