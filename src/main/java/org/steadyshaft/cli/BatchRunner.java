@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -12,9 +13,12 @@ import org.steadyshaft.analysis.CaptureAnalyser;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.capture.ReadOptions;
 import org.steadyshaft.capture.Recordings;
+import org.steadyshaft.compare.RunMeter;
 import org.steadyshaft.report.CaptureNames;
+import org.steadyshaft.report.CaptureStore;
 import org.steadyshaft.report.CaptureSummary;
 import org.steadyshaft.report.ReportWriter;
+import org.steadyshaft.report.StoredCapture;
 import org.steadyshaft.signal.PlainText;
 import org.steadyshaft.signal.SampleSource;
 
@@ -28,8 +32,13 @@ final class BatchRunner {
     private final Path out;
     private final ReadOptions readOptions;
     private final int threads;
+    private final boolean fresh;
+    private final CaptureStore store;
 
-    BatchRunner(Path out, ReadOptions readOptions, int threads) {
+    /** @param fresh whether to analyse also what was analysed before */
+    BatchRunner(Path out, ReadOptions readOptions, int threads, boolean fresh) {
+        this.fresh = fresh;
+        this.store = new CaptureStore(out);
         this.out = out;
         this.readOptions = readOptions;
         this.threads = threads;
@@ -42,21 +51,21 @@ final class BatchRunner {
      * @return a summary for each job, in their order
      * @throws IOException if the run is interrupted
      */
-    List<CaptureSummary> run(List<CaptureJob> jobs, Runnable finished) throws IOException {
+    List<StoredCapture> run(List<CaptureJob> jobs, Runnable finished) throws IOException {
         CaptureNames names = new CaptureNames(foldersWithInputs(jobs));
         ExecutorService pool = Executors.newFixedThreadPool(threads, BatchRunner::daemon);
         try {
-            List<Future<CaptureSummary>> futures = new ArrayList<>();
+            List<Future<StoredCapture>> futures = new ArrayList<>();
             for (CaptureJob job : jobs) {
                 String folder = names.nameFor(job.name());
                 futures.add(pool.submit(() -> {
-                    CaptureSummary summary = analyseAndWrite(job, folder);
+                    StoredCapture stored = analyseAndWrite(job, folder);
                     finished.run();
-                    return summary;
+                    return stored;
                 }));
             }
-            List<CaptureSummary> summaries = new ArrayList<>();
-            for (Future<CaptureSummary> future : futures) {
+            List<StoredCapture> summaries = new ArrayList<>();
+            for (Future<StoredCapture> future : futures) {
                 summaries.add(get(future));
             }
             return summaries;
@@ -71,7 +80,7 @@ final class BatchRunner {
         return thread;
     }
 
-    private static CaptureSummary get(Future<CaptureSummary> future) throws IOException {
+    private static StoredCapture get(Future<StoredCapture> future) throws IOException {
         try {
             return future.get();
         } catch (ExecutionException e) {
@@ -94,35 +103,71 @@ final class BatchRunner {
     }
 
     /** Whatever goes wrong with a capture is told of that capture, and costs no other. */
-    private CaptureSummary analyseAndWrite(CaptureJob job, String folder) {
-        ReportWriter writer = new ReportWriter(out);
-        Outcome outcome = analyse(job);
+    private StoredCapture analyseAndWrite(CaptureJob job, String folder) {
+        String digest = "";
+        String key = "";
         try {
-            return writer.write(folder, outcome);
+            digest = job.problem().isEmpty() ? Recordings.sha256(job.file()) : "";
+            key = digest.isEmpty() ? "" : key(job, folder, digest);
+            Optional<StoredCapture> stored = fresh || key.isEmpty() ? Optional.empty() : store.find(folder, key);
+            if (stored.isPresent()) {
+                return stored.get();
+            }
         } catch (IOException e) {
-            return CaptureSummary.of(folder, rejected(job, "its results cannot be written: " + Reasons.of(e)));
+            // the analysis below meets the same fault and tells it
+            key = "";
+        }
+        Outcome outcome = analyse(job, digest);
+        try {
+            return write(folder, key, outcome);
+        } catch (IOException e) {
+            return unwritten(folder, rejected(job, "its results cannot be written: " + Reasons.of(e)));
         } catch (RuntimeException | OutOfMemoryError e) {
             Outcome fault = rejected(job, FAULT + e);
             try {
-                return writer.write(folder, fault);
+                return write(folder, "", fault);
             } catch (IOException again) {
-                return CaptureSummary.of(folder, fault);
+                return unwritten(folder, fault);
             }
         }
+    }
+
+    private StoredCapture write(String folder, String key, Outcome outcome) throws IOException {
+        CaptureSummary summary = new ReportWriter(out).write(folder, outcome);
+        StoredCapture stored = new StoredCapture(key, summary, new RunMeter().measure(folder, outcome));
+        store.keep(folder, stored);
+        return stored;
+    }
+
+    private static StoredCapture unwritten(String folder, Outcome outcome) {
+        return new StoredCapture("", CaptureSummary.of(folder, outcome), Optional.empty());
+    }
+
+    /** Everything that the results depend on. */
+    private String key(CaptureJob job, String folder, String digest) {
+        return String.join(
+                "|",
+                digest,
+                job.settings().toString(),
+                job.label().toString(),
+                readOptions.toString(),
+                job.name(),
+                folder,
+                Build.stamp());
     }
 
     private static Outcome rejected(CaptureJob job, String reason) {
         return new Outcome.Rejected(job.name(), job.label(), PlainText.of(job.name() + ": " + reason));
     }
 
-    private Outcome analyse(CaptureJob job) {
+    private Outcome analyse(CaptureJob job, String knownDigest) {
         if (job.problem().isPresent()) {
             return new Outcome.Rejected(
                     job.name(), job.label(), PlainText.of(job.problem().get()));
         }
         try {
             SampleSource source = Recordings.open(job.file(), job.name(), readOptions);
-            String digest = Recordings.sha256(job.file());
+            String digest = knownDigest.isEmpty() ? Recordings.sha256(job.file()) : knownDigest;
             return new CaptureAnalyser(job.settings()).analyse(source, digest, job.label());
         } catch (IOException e) {
             return new Outcome.Rejected(job.name(), job.label(), PlainText.of(String.valueOf(e.getMessage())));

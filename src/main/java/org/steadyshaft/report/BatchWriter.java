@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import org.steadyshaft.compare.Comparison;
 
 /** Writes what belongs to all captures of a batch. */
 public final class BatchWriter {
@@ -14,13 +16,27 @@ public final class BatchWriter {
     }
 
     /**
-     * Writes index.html and summary.csv.
+     * Writes index.html and summary.csv, and with a comparison comparison.html, comparison.json and comparison.csv.
      *
      * @param captures in the order in which they are to be shown
+     * @param comparison present with two circuits or more
      * @throws IOException if a file cannot be written
      */
-    public void write(List<CaptureSummary> captures) throws IOException {
+    public void write(List<CaptureSummary> captures, Optional<Comparison> comparison) throws IOException {
         WholeFiles.write(out.resolve("summary.csv"), w -> Tables.summary(captures, w));
-        WholeFiles.write(out.resolve("index.html"), w -> Pages.write("index.jte", Map.of("captures", captures), w));
+        if (comparison.isPresent()) {
+            ComparisonPage page = ComparisonPage.of(comparison.get());
+            WholeFiles.write(out.resolve("comparison.json"), w -> ComparisonFiles.json(comparison.get(), w));
+            WholeFiles.write(out.resolve("comparison.csv"), w -> ComparisonFiles.csv(comparison.get(), w));
+            WholeFiles.write(
+                    out.resolve("comparison.html"), w -> Pages.write("comparison.jte", Map.of("page", page), w));
+        } else {
+            for (String name : List.of("comparison.json", "comparison.csv", "comparison.html")) {
+                WholeFiles.remove(out.resolve(name));
+            }
+        }
+        WholeFiles.write(
+                out.resolve("index.html"),
+                w -> Pages.write("index.jte", Map.of("captures", captures, "compared", comparison.isPresent()), w));
     }
 }

@@ -12,7 +12,11 @@ enum ChartColour {
     SPEED(new Color(11, 95, 165), "--line"),
     MARK(new Color(180, 60, 10), "--mark"),
     BAND(new Color(228, 240, 230), "--band"),
-    ALARM(new Color(250, 222, 218), "--alarm");
+    ALARM(new Color(250, 222, 218), "--alarm"),
+    SECOND(new Color(154, 70, 12), "--second"),
+    THIRD(new Color(28, 112, 60), "--third"),
+    FOURTH(new Color(122, 48, 140), "--fourth"),
+    FIFTH(new Color(70, 70, 76), "--fifth");
 
     private final Color colour;
     private final String variable;

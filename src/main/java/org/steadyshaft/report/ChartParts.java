@@ -7,6 +7,7 @@ import org.jfree.chart.axis.LogAxis;
 import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.axis.NumberTickUnit;
 import org.jfree.chart.axis.ValueAxis;
+import org.jfree.chart.block.BlockBorder;
 import org.jfree.chart.plot.Plot;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
@@ -18,6 +19,7 @@ import org.jfree.data.xy.XYSeriesCollection;
 public final class ChartParts {
     static final int WIDTH = 860;
     static final int HEIGHT = 300;
+    private static final int LEGEND_HEIGHT = 40;
     static final Font AXIS_FONT = new Font(Font.SANS_SERIF, Font.PLAIN, 13);
     static final Font TICK_FONT = new Font(Font.SANS_SERIF, Font.PLAIN, 12);
 
@@ -38,6 +40,22 @@ public final class ChartParts {
         chart.setPadding(new RectangleInsets(4, 4, 4, 12));
         return new Chart(
                 new ChartSvg("chart-" + id, width, height).draw(chart, heading, description), heading, caption);
+    }
+
+    /** A chart with a legend below it. */
+    static Chart withLegend(String id, Plot plot, String heading, String description, String caption) {
+        JFreeChart chart = new JFreeChart(null, AXIS_FONT, plot, true);
+        chart.setBackgroundPaint(null);
+        chart.setBorderVisible(false);
+        chart.setPadding(new RectangleInsets(4, 4, 4, 12));
+        chart.getLegend().setBackgroundPaint(null);
+        chart.getLegend().setFrame(BlockBorder.NONE);
+        chart.getLegend().setItemFont(TICK_FONT);
+        chart.getLegend().setItemPaint(ChartColour.INK.colour());
+        return new Chart(
+                new ChartSvg("chart-" + id, WIDTH, HEIGHT + LEGEND_HEIGHT).draw(chart, heading, description),
+                heading,
+                caption);
     }
 
     /** A logarithmic axis from one value to another. */

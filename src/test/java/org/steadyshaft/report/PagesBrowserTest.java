@@ -15,6 +15,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.logging.Level;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -98,7 +99,7 @@ class PagesBrowserTest {
                 writer.write(names.nameFor(good.file()), good),
                 writer.write(names.nameFor(evil.file()), evil),
                 writer.write(names.nameFor(bad.file()), bad));
-        new BatchWriter(out).write(summaries);
+        new BatchWriter(out).write(summaries, Optional.empty());
     }
 
     @AfterAll

@@ -1,0 +1,178 @@
+package org.steadyshaft.compare;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
+import org.steadyshaft.numeric.BlockBootstrap;
+import org.steadyshaft.numeric.BootstrapReplicates;
+import org.steadyshaft.numeric.ConfidenceInterval;
+import org.steadyshaft.numeric.CorrelationTime;
+import org.steadyshaft.numeric.MeanEstimate;
+import org.steadyshaft.numeric.Moments;
+import org.steadyshaft.numeric.PoissonLimits;
+
+/**
+ * Measures a group. Ripple, swing and wander come from seconds of steady running; their intervals from a seeded bootstrap of blocks of
+ * seconds, longer than the seconds stay alike. With several runs, the spread between the runs counts instead where it is
+ * larger: what changes from run to run is not seen within one. Blips have exact Poisson limits.
+ */
+final class GroupMeter {
+    private static final double CONFIDENCE = 0.95;
+    private static final int REPLICATIONS = 400;
+
+    /** Fewer seconds tell no interval. */
+    private static final int FEWEST_SECONDS = 6;
+
+    /** A block holds so many correlation times at least. */
+    private static final double CORRELATION_TIMES = 3;
+
+    /** What is smaller cannot be told from nothing; its logarithm would be without bound [%]. */
+    private static final double LEAST_PERCENT = 1e-6;
+
+    Map<Measure, Estimate> measure(List<Run> runs) {
+        Map<Measure, Estimate> estimates = new EnumMap<>(Measure.class);
+        put(estimates, ofSeconds(Measure.RIPPLE, runs, b -> b.meanSquare(), GroupMeter::rootMean));
+        put(estimates, ofSeconds(Measure.SWING, runs, b -> b.peakToPeakPercent(), GroupMeter::mean));
+        put(estimates, ofSeconds(Measure.WANDER, runs, b -> b.meanPercent() * b.meanPercent(), GroupMeter::rootMean));
+        put(estimates, blips(runs));
+        put(
+                estimates,
+                largest(
+                        Measure.SETTLING,
+                        runs,
+                        r -> r.settlingSeconds().stream().mapToDouble(d -> d).max()));
+        put(
+                estimates,
+                largest(
+                        Measure.HUNTING,
+                        runs,
+                        r -> r.huntingPercent().stream().mapToDouble(d -> d).max()));
+        return estimates;
+    }
+
+    private static void put(Map<Measure, Estimate> estimates, Optional<Estimate> estimate) {
+        estimate.ifPresent(e -> estimates.put(e.measure(), e));
+    }
+
+    private static double mean(double[] values) {
+        return Arrays.stream(values).average().orElse(0);
+    }
+
+    private static double rootMean(double[] values) {
+        return Math.sqrt(mean(values));
+    }
+
+    private static double log(double value) {
+        return Math.log(Math.max(LEAST_PERCENT, value));
+    }
+
+    private static Optional<Estimate> ofSeconds(
+            Measure measure, List<Run> runs, ToDoubleFunction<Run.Block> second, ToDoubleFunction<double[]> statistic) {
+        double[] all = runs.stream()
+                .flatMap(r -> r.blocks().stream())
+                .mapToDouble(second)
+                .toArray();
+        if (all.length < FEWEST_SECONDS) {
+            return Optional.empty();
+        }
+        double longest = 1;
+        List<Double> byRun = new ArrayList<>();
+        for (Run run : runs) {
+            double[] values = run.blocks().stream().mapToDouble(second).toArray();
+            if (values.length >= FEWEST_SECONDS) {
+                longest = Math.max(longest, CorrelationTime.of(values).timeSamples());
+                byRun.add(log(statistic.applyAsDouble(values)));
+            }
+        }
+        int block = (int) Math.max(1, Math.min(all.length / 3, Math.ceil(CORRELATION_TIMES * (longest - 1) + 1)));
+        BootstrapReplicates replicates = new BlockBootstrap(block, REPLICATIONS, seed(measure, runs))
+                .resample(all, values -> log(statistic.applyAsDouble(values)));
+        MeanEstimate scaled = widerOf(replicates.asMeanEstimate(), byRun);
+        ConfidenceInterval limits = scaled.interval(CONFIDENCE);
+        double value = statistic.applyAsDouble(all);
+        Optional<Double> between =
+                byRun.size() > 1 ? Optional.of(100 * moments(byRun).deviation()) : Optional.empty();
+        double minutes = runs.stream().mapToDouble(Run::steadyMinutes).sum();
+        return Optional.of(new Estimate(
+                measure,
+                value,
+                Math.min(value, Math.exp(limits.low())),
+                Math.max(value, Math.exp(limits.high())),
+                scaled,
+                minutes,
+                Optional.empty(),
+                between));
+    }
+
+    /** The estimate with the larger error: from within the runs, or from how the runs differ. */
+    private static MeanEstimate widerOf(MeanEstimate within, List<Double> byRun) {
+        if (byRun.size() < 2) {
+            return within;
+        }
+        double between = moments(byRun).deviation() / Math.sqrt(byRun.size());
+        return between > within.standardError() ? new MeanEstimate(within.mean(), between, byRun.size() - 1.0) : within;
+    }
+
+    private static Moments moments(List<Double> values) {
+        Moments moments = new Moments();
+        values.forEach(moments::add);
+        return moments;
+    }
+
+    /** The same runs give the same numbers, whatever else is in the batch. */
+    private static long seed(Measure measure, List<Run> runs) {
+        long seed = measure.name().hashCode();
+        for (Run run : runs) {
+            seed = 31 * seed + run.blocks().size();
+            seed = 31 * seed + Double.hashCode(run.meanRpm());
+        }
+        return seed;
+    }
+
+    private static Optional<Estimate> blips(List<Run> runs) {
+        int count = runs.stream().mapToInt(Run::blips).sum();
+        double minutes = runs.stream().mapToDouble(Run::blipMinutes).sum();
+        if (!(minutes > 0)) {
+            return Optional.empty();
+        }
+        PoissonLimits limits = PoissonLimits.of(count, CONFIDENCE);
+        double error = Math.sqrt(Math.max(1, count)) / minutes;
+        return Optional.of(new Estimate(
+                Measure.BLIPS,
+                count / minutes,
+                limits.low() / minutes,
+                limits.high() / minutes,
+                new MeanEstimate(count / minutes, error, Double.POSITIVE_INFINITY),
+                minutes,
+                Optional.of(count),
+                Optional.empty()));
+    }
+
+    /** Largest value of the runs that have one; limits by the spread between runs, none with a single run. */
+    private static Optional<Estimate> largest(Measure measure, List<Run> runs, Function<Run, OptionalDouble> of) {
+        Moments moments = new Moments();
+        runs.forEach(run -> of.apply(run).ifPresent(moments::add));
+        if (moments.count() == 0) {
+            return Optional.empty();
+        }
+        double value = moments.largest();
+        boolean several = moments.count() > 1;
+        double error = several ? moments.deviation() : 0;
+        double minutes = runs.stream().mapToDouble(Run::steadyMinutes).sum();
+        return Optional.of(new Estimate(
+                measure,
+                value,
+                Math.max(0, value - 2 * error),
+                several ? value + 2 * error : value,
+                new MeanEstimate(value, Math.max(error, 1e-9), Math.max(1, moments.count() - 1.0)),
+                minutes,
+                Optional.empty(),
+                Optional.empty()));
+    }
+}

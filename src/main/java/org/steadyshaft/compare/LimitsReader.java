@@ -1,0 +1,151 @@
+package org.steadyshaft.compare;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.MalformedInputException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import org.tomlj.Toml;
+import org.tomlj.TomlArray;
+import org.tomlj.TomlParseError;
+import org.tomlj.TomlParseResult;
+import org.tomlj.TomlTable;
+
+/** Reads what kinds of work need: a TOML file with a table for each. Errors say where, what was found and what was expected. */
+public final class LimitsReader {
+    private static final Set<String> OTHER_KEYS = Set.of("title", "speed_rpm", "load");
+
+    private final String file;
+
+    private LimitsReader(String file) {
+        this.file = file;
+    }
+
+    /** The starting points that come with the program. */
+    public static List<Work> startingPoints() {
+        try (InputStream in = LimitsReader.class.getResourceAsStream("limits.toml")) {
+            return new LimitsReader("limits.toml").works(Toml.parse(in));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /**
+     * Reads a file.
+     *
+     * @throws IOException if it cannot be read or holds what it should not; the message is for the user
+     */
+    public static List<Work> read(Path path) throws IOException {
+        String text;
+        try {
+            text = Files.readString(path);
+        } catch (NoSuchFileException e) {
+            throw new IOException(path + ": there is no such file");
+        } catch (MalformedInputException e) {
+            throw new IOException(path + ": found bytes that are not UTF-8; expected a text file");
+        }
+        return new LimitsReader(path.toString()).works(Toml.parse(text));
+    }
+
+    private List<Work> works(TomlParseResult parsed) throws IOException {
+        if (parsed.hasErrors()) {
+            TomlParseError error = parsed.errors().get(0);
+            throw new IOException(file + ":" + error.position().line() + ": " + error.getMessage());
+        }
+        List<Work> works = new ArrayList<>();
+        for (String name : new TreeSet<>(parsed.keySet())) {
+            if (!(parsed.get(List.of(name)) instanceof TomlTable table)) {
+                throw wrong(parsed, name, "a table for each kind of work, such as [throwing-clay]");
+            }
+            works.add(work(name, table));
+        }
+        if (works.isEmpty()) {
+            throw new IOException(file + ": found no kind of work; expected a table such as [throwing-clay]");
+        }
+        return works;
+    }
+
+    private Work work(String name, TomlTable table) throws IOException {
+        Map<Measure, Double> most = new EnumMap<>(Measure.class);
+        for (String key : table.keySet()) {
+            if (!OTHER_KEYS.contains(key)) {
+                most.put(measure(table, key), number(table, key));
+            }
+        }
+        if (most.isEmpty()) {
+            throw new IOException(file + ": [" + name + "] limits nothing; expected at least one of " + keys());
+        }
+        double[] speeds = speeds(name, table);
+        return new Work(name, word(table, "title", name), speeds[0], speeds[1], word(table, "load", ""), most);
+    }
+
+    private Measure measure(TomlTable table, String key) throws IOException {
+        for (Measure measure : Measure.values()) {
+            if (measure.limitKey().equals(key)) {
+                return measure;
+            }
+        }
+        throw wrong(table, key, "one of title, speed_rpm, load, " + keys());
+    }
+
+    private static String keys() {
+        StringBuilder keys = new StringBuilder();
+        for (Measure measure : Measure.values()) {
+            keys.append(keys.length() == 0 ? "" : ", ").append(measure.limitKey());
+        }
+        return keys.toString();
+    }
+
+    private double[] speeds(String name, TomlTable table) throws IOException {
+        if (!table.contains(List.of("speed_rpm"))) {
+            throw new IOException(file + ": [" + name + "] has no speed_rpm; expected speed_rpm = [lowest, highest]");
+        }
+        boolean two = table.get(List.of("speed_rpm")) instanceof TomlArray array
+                && array.size() == 2
+                && array.get(0) instanceof Number
+                && array.get(1) instanceof Number;
+        if (!two) {
+            throw wrong(table, "speed_rpm", "two numbers, [lowest, highest]");
+        }
+        TomlArray array = (TomlArray) table.get(List.of("speed_rpm"));
+        double from = ((Number) array.get(0)).doubleValue();
+        double to = ((Number) array.get(1)).doubleValue();
+        if (!(from > 0) || !(to > from) || !Double.isFinite(to)) {
+            throw wrong(table, "speed_rpm", "two speeds above 0, the lower first");
+        }
+        return new double[] {from, to};
+    }
+
+    private double number(TomlTable table, String key) throws IOException {
+        if (table.get(List.of(key)) instanceof Number number
+                && number.doubleValue() >= 0
+                && Double.isFinite(number.doubleValue())) {
+            return number.doubleValue();
+        }
+        throw wrong(table, key, "a number from 0 on");
+    }
+
+    private String word(TomlTable table, String key, String usual) throws IOException {
+        if (!table.contains(List.of(key))) {
+            return usual;
+        }
+        if (table.get(List.of(key)) instanceof String word && !word.isBlank()) {
+            return word;
+        }
+        throw wrong(table, key, "words in quotes");
+    }
+
+    private IOException wrong(TomlTable table, String key, String expected) {
+        int line = table.inputPositionOf(List.of(key)).line();
+        return new IOException(
+                file + ":" + line + ": " + key + ": found " + table.get(List.of(key)) + "; expected " + expected);
+    }
+}
