@@ -8,11 +8,11 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.TreeSet;
 import org.tomlj.Toml;
 import org.tomlj.TomlArray;
 import org.tomlj.TomlParseError;
@@ -61,7 +61,7 @@ public final class LimitsReader {
             throw new IOException(file + ":" + error.position().line() + ": " + error.getMessage());
         }
         List<Work> works = new ArrayList<>();
-        for (String name : new TreeSet<>(parsed.keySet())) {
+        for (String name : inOrder(parsed)) {
             if (!(parsed.get(List.of(name)) instanceof TomlTable table)) {
                 throw wrong(parsed, name, "a table for each kind of work, such as [throwing-clay]");
             }
@@ -71,6 +71,14 @@ public final class LimitsReader {
             throw new IOException(file + ": found no kind of work; expected a table such as [throwing-clay]");
         }
         return works;
+    }
+
+    /** The tables in the order of the file: the user puts the most important work first. */
+    private static List<String> inOrder(TomlTable parsed) {
+        return parsed.keySet().stream()
+                .sorted(Comparator.comparingInt(
+                        name -> parsed.inputPositionOf(List.of(name)).line()))
+                .toList();
     }
 
     private Work work(String name, TomlTable table) throws IOException {

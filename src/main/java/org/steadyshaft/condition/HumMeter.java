@@ -113,17 +113,21 @@ public final class HumMeter implements Waveform.Listener {
     }
 
     /**
-     * The pick-up over time: the mains line and its multiples, as far as they stand clear and exceed a share of the tacho.
+     * The pick-up over time: the mains line and its multiples, as far as they stand clear and exceed a share of the tacho. Without a
+     * line at the mains itself a multiple is more likely a sideband of ripple, and is left alone.
      *
      * @param track where the tacho is: what lies near it is left alone
      * @param leastAmplitude smaller lines are left alone too
      */
     public MainsHum hum(FundamentalTrack track, double leastAmplitude) {
-        double baseHz = frequencyHz().orElse(mainsHz);
+        if (frequencyHz().isEmpty()) {
+            return MainsHum.NONE;
+        }
+        double baseHz = frequencyHz().getAsDouble();
         double hopSeconds = 0.5 / binHz;
         List<MainsHum.Line> found = new ArrayList<>();
         for (HumLines line : lines) {
-            OptionalInt peak = linePeak(line.order() * baseHz, 2 * binHz);
+            OptionalInt peak = linePeak(line.order() * baseHz, binHz);
             if (peak.isPresent() && lineAmplitude(peak.getAsInt()) > leastAmplitude) {
                 double hz = HannPeak.at(sum, peak.getAsInt()).bin() * binHz;
                 boolean near = Math.abs(hz - line.order() * mainsHz) < Mains.REACH * line.order() * mainsHz;

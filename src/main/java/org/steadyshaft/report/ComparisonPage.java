@@ -121,7 +121,7 @@ public record ComparisonPage(
                 check.band().words(),
                 check.load().isEmpty() ? "not said" : check.load(),
                 check.moreMinutes()
-                        .map(m -> String.format(Locale.ROOT, ": %.1f more minutes may prove it", m))
+                        .map(m -> ": " + DecisionWords.span(m) + " more may prove it")
                         .orElse(""));
     }
 
@@ -136,7 +136,7 @@ public record ComparisonPage(
                         d.better().map(b -> b + " is better").orElse("undecided"),
                         Numbers.significant(d.adjustedP(), 2),
                         d.moreMinutes()
-                                .map(m -> Numbers.significant(m, 2) + " more minutes of each")
+                                .map(m -> DecisionWords.span(m) + " more of each")
                                 .orElse("")),
                 d.better().isPresent() ? "pass" : "open");
     }

@@ -116,7 +116,7 @@ final class DecisionWords {
         List<String> sentences = new ArrayList<>();
         List<Difference> proven = comparison.differences().stream()
                 .filter(d -> d.verdict() != Difference.Verdict.UNDECIDED)
-                .sorted(Comparator.comparingDouble(d -> -ratio(d)))
+                .sorted(Comparator.comparingDouble(d -> -weight(d)))
                 .toList();
         proven.stream().limit(MOST_DIFFERENCES).forEach(d -> sentences.add(sentence(d)));
         long undecided = comparison.differences().size() - proven.size();
@@ -132,10 +132,13 @@ final class DecisionWords {
         return sentences;
     }
 
-    private static double ratio(Difference d) {
-        double less = Math.min(d.firstValue(), d.secondValue());
-        double more = Math.max(d.firstValue(), d.secondValue());
-        return less > 0 ? more / less : Double.MAX_VALUE;
+    /** How much a difference matters: against the first limit on its measure, else 0. */
+    private double weight(Difference d) {
+        return comparison.works().stream()
+                .filter(w -> w.most().getOrDefault(d.measure(), 0.0) > 0)
+                .findFirst()
+                .map(w -> Math.abs(d.firstValue() - d.secondValue()) / w.most().get(d.measure()))
+                .orElse(0.0);
     }
 
     private static String sentence(Difference d) {
@@ -154,20 +157,45 @@ final class DecisionWords {
                 d.load().isEmpty() ? "not said" : d.load());
     }
 
-    /** The shortest recording that would prove something about a work. */
+    /** For the first work that something is open for: the circuit that more minutes would prove soonest. */
     private Optional<String> next() {
-        return comparison.checks().stream()
-                .filter(c -> c.moreMinutes().isPresent())
-                .min(Comparator.comparingDouble(c -> c.moreMinutes().get()))
-                .map(c -> String.format(
-                        Locale.ROOT,
-                        "What to record next: %s at %s (load: %s) for %.1f more minutes; if the %s stay as they are, that proves them good"
-                                + " enough for %s.",
-                        c.circuit(),
-                        c.band().words(),
-                        c.load().isEmpty() ? "not said" : c.load(),
-                        c.moreMinutes().get(),
-                        c.measure().title(),
-                        c.work().title()));
+        for (Work work : comparison.works()) {
+            Optional<String> next = standings().stream()
+                    .filter(s -> s.work().name().equals(work.name()))
+                    .filter(s -> s.status() == WorkCheck.Status.NOT_PROVEN)
+                    .filter(s ->
+                            s.reasons().stream().allMatch(c -> c.moreMinutes().isPresent()))
+                    .min(Comparator.comparingDouble(DecisionWords::longest))
+                    .map(DecisionWords::recordNext);
+            if (next.isPresent()) {
+                return next;
+            }
+        }
+        return Optional.empty();
+    }
+
+    private static double longest(Standing standing) {
+        return standing.reasons().stream()
+                .mapToDouble(c -> c.moreMinutes().orElse(0.0))
+                .max()
+                .orElse(0);
+    }
+
+    private static String recordNext(Standing standing) {
+        List<String> where = standing.reasons().stream()
+                .map(c -> c.band().words() + (c.load().isEmpty() ? "" : " (load: " + c.load() + ")"))
+                .distinct()
+                .toList();
+        return "What to record next: " + standing.circuit() + " for " + span(longest(standing))
+                + " more at each of these speeds: " + list(where)
+                + ". If it stays as it was, that proves it good enough for "
+                + standing.work().title() + ".";
+    }
+
+    /** A span of time rounded up, so that it is enough: seconds below two minutes. */
+    static String span(double minutes) {
+        return minutes < 2
+                ? String.format(Locale.ROOT, "%.0f s", Math.ceil(60 * minutes))
+                : String.format(Locale.ROOT, "%.0f min", Math.ceil(minutes));
     }
 }

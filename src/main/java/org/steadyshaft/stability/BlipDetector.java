@@ -32,7 +32,7 @@ public final class BlipDetector {
     private static final double END_SHARE = 0.03;
 
     /** Nothing smaller is called a blip, however quiet the record: our own figure, well below what a hand can feel. */
-    private static final double LEAST_PERCENT = 0.3;
+    private static final double LEAST_PERCENT = 0.4;
 
     private final BlipJudge judge;
 

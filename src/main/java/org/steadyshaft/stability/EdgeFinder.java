@@ -28,6 +28,14 @@ final class EdgeFinder {
     /** What comes no faster than a hand moves is called a blip only from this size on: the speed of any motor wanders so (our own). */
     private static final double LEAST_SLOW_PERCENT = 1;
 
+    /** A cycle at this share of the largest counts as the peak. */
+    private static final double NEARLY = 0.92;
+
+    /** The filter spreads a jump over so many cycles more. */
+    private static final int SPREAD_CYCLES = 2;
+
+    private static final double SMOOTH_SECONDS = 0.006;
+
     private final SpeedTrack track;
     private final SteadySpeed.Piece piece;
     private final BlipJudge judge;
@@ -36,6 +44,7 @@ final class EdgeFinder {
     private final int jump;
     private final int before;
     private final int offset;
+    private final int smoothHalf;
 
     /**
      * @param rest deviations of the piece's cycles without ripple lines [%]
@@ -50,6 +59,7 @@ final class EdgeFinder {
         this.least = LEAST_SHARE * limitPercent;
         this.jump = (int) Math.max(2, Math.round(JUMP_SECONDS / piece.cycleSeconds()));
         this.before = (int) Math.max(3, Math.round(BEFORE_SECONDS / piece.cycleSeconds()));
+        this.smoothHalf = (int) Math.floor(0.5 * SMOOTH_SECONDS / piece.cycleSeconds());
         this.offset = track.firstNotBefore(piece.stretch.fromSeconds());
     }
 
@@ -69,10 +79,10 @@ final class EdgeFinder {
             int peak = peak(start, sign);
             OptionalInt next = nextJump(Math.max(peak + 1, start + jump), end, sign);
             double level = Robust.median(Arrays.copyOfRange(rest, Math.max(first, start - before + 1), start + 1));
-            double size = rest[peak] - level;
+            double size = height(peak, sign) - level;
             if (sign * size >= least) {
                 int last = Math.max(peak, next.orElse(end));
-                Blip blip = blip(Math.min(start, peak - 1), peak, last, level);
+                Blip blip = blip(Math.min(start, peak - 1), peak, last, level, size);
                 if (Math.abs(size) >= LEAST_SLOW_PERCENT || judge.isSudden(blip.shape(), piece.cycleSeconds())) {
                     blips.add(blip);
                 }
@@ -81,11 +91,10 @@ final class EdgeFinder {
         }
     }
 
-    private Blip blip(int start, int peak, int last, double level) {
+    private Blip blip(int start, int peak, int last, double level, double size) {
         BlipShape shape = judge.shape(piece, rest, start, peak, last, level);
         double from = track.toSeconds(offset + start);
         double to = track.toSeconds(offset + last);
-        double size = rest[peak] - level;
         BlipCause cause = judge.cause(shape, size > 0, to - from, piece.cycleSeconds());
         return new Blip(from, track.timeSeconds(offset + peak), to, size, shape, cause);
     }
@@ -119,11 +128,42 @@ final class EdgeFinder {
         return sign * (rest[i + jump] - rest[i]);
     }
 
+    /**
+     * Where the jump has come to its peak: the first cycle that reaches nearly the largest value within the jump's time. The largest
+     * itself may lie anywhere on a slow return, wherever noise puts it.
+     */
     private int peak(int start, int sign) {
-        int peak = start + 1;
-        for (int i = start + 1; i <= Math.min(rest.length - 1, start + 2 * jump); i++) {
-            peak = sign * rest[i] > sign * rest[peak] ? i : peak;
+        int last = Math.min(rest.length - 1, start + jump + SPREAD_CYCLES);
+        int largest = start + 1;
+        for (int i = start + 1; i <= last; i++) {
+            largest = sign * smooth(i) > sign * smooth(largest) ? i : largest;
         }
-        return peak;
+        double before = smooth(start);
+        for (int i = start + 1; i < largest; i++) {
+            if (sign * (smooth(i) - before) >= NEARLY * sign * (smooth(largest) - before)) {
+                return i;
+            }
+        }
+        return largest;
+    }
+
+    /** Size of a jump to a peak: the mean of the largest over a few milliseconds, so that noise on many short cycles adds nothing. */
+    private double height(int peak, int sign) {
+        double highest = smooth(peak);
+        for (int i = peak; i <= Math.min(rest.length - 1, peak + SPREAD_CYCLES); i++) {
+            highest = sign * smooth(i) > sign * highest ? smooth(i) : highest;
+        }
+        return highest;
+    }
+
+    /** Mean over so many cycles as last a few milliseconds; where cycles are longer, the cycle itself. */
+    private double smooth(int i) {
+        int from = Math.max(0, i - smoothHalf);
+        int to = Math.min(rest.length - 1, i + smoothHalf);
+        double sum = 0;
+        for (int j = from; j <= to; j++) {
+            sum += rest[j];
+        }
+        return sum / (to - from + 1);
     }
 }

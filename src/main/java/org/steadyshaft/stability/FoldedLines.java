@@ -21,7 +21,7 @@ final class FoldedLines {
     /** What is folded is smeared over so many times the swing of the speed. */
     private static final double SMEAR = 4;
 
-    /** Near the tacho frequency the mean over a cycle leaves nothing of a ripple: below this share its size cannot be told. */
+    /** Near the tacho frequency the mean over a cycle and the filter leave nothing of a ripple: below this share its size cannot be told. */
     private static final double LEAST_LEFT = 0.2;
 
     private static final int STEPS_A_BIN = 4;
@@ -48,7 +48,7 @@ final class FoldedLines {
         List<LineFinder.Tone> left = new ArrayList<>(tones);
         for (int multiple : MULTIPLES) {
             double nominal = multiple * mainsHz;
-            if (2 * nominal > cycleHz && LineFinder.averaging(nominal / cycleHz) > LEAST_LEFT) {
+            if (2 * nominal > cycleHz && LineFinder.left(nominal / cycleHz) > LEAST_LEFT) {
                 unfold(left, nominal);
             }
         }
@@ -74,7 +74,7 @@ final class FoldedLines {
             return;
         }
         tones.removeIf(tone -> tone.hz() == tone.sourceHz() && Math.abs(tone.hz() - foldedHz) < reachHz);
-        double percent = Math.sqrt(power) / LineFinder.averaging(sourceHz / cycleHz);
+        double percent = Math.sqrt(power) / LineFinder.left(sourceHz / cycleHz);
         tones.add(new LineFinder.Tone(Folding.foldedHz(sourceHz, cycleHz), percent, sourceHz));
     }
 

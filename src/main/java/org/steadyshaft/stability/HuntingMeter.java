@@ -20,6 +20,9 @@ public final class HuntingMeter {
     private static final double WEAK = 0.4;
 
     private static final double MOST_WEAK = 0.25;
+    /** A stretch that is a little shorter than so many parts still holds them. */
+    private static final double ROUNDING = 0.1;
+
     private static final int FEWEST_PARTS = 2;
 
     /** Last third over first third from which a swing grows, or below whose inverse it dies (our own figure). */
@@ -36,14 +39,19 @@ public final class HuntingMeter {
         RippleLine line = largest.get();
         double[] parts = amplitudes(new SteadySpeed(track, steady), line.frequencyHz());
         int weak = 0;
-        for (double part : parts) {
-            weak += part < WEAK * line.amplitudePercent() ? 1 : 0;
+        int weakLate = 0;
+        for (int i = 0; i < parts.length; i++) {
+            boolean isWeak = parts[i] < WEAK * line.amplitudePercent();
+            weak += isWeak ? 1 : 0;
+            weakLate += isWeak && 2 * i >= parts.length ? 1 : 0;
         }
         if (parts.length < FEWEST_PARTS) {
             return Optional.empty();
         }
         double ratio = trend(parts);
-        boolean lasts = weak <= MOST_WEAK * parts.length || ratio > CLEARLY || ratio < 1 / CLEARLY;
+        boolean lasts = weak <= MOST_WEAK * parts.length
+                || (ratio > CLEARLY && weakLate == 0)
+                || (ratio < 1 / CLEARLY && weakLate == weak);
         if (!lasts || weak > parts.length / 2) {
             return Optional.empty();
         }
@@ -68,7 +76,7 @@ public final class HuntingMeter {
     private static double[] amplitudes(SteadySpeed speed, double hz) {
         List<Double> found = new ArrayList<>();
         for (SteadySpeed.Piece piece : speed.pieces()) {
-            int parts = (int) Math.floor(piece.stretch.durationSeconds() * hz / PART_PERIODS);
+            int parts = (int) Math.floor(piece.stretch.durationSeconds() * hz / PART_PERIODS + ROUNDING);
             for (int part = 0; part < parts; part++) {
                 double length = piece.stretch.durationSeconds() / parts;
                 double from = piece.stretch.fromSeconds() + part * length;

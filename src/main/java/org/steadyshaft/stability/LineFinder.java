@@ -10,6 +10,7 @@ import org.hipparchus.optim.nonlinear.scalar.GoalType;
 import org.hipparchus.optim.univariate.BrentOptimizer;
 import org.hipparchus.optim.univariate.SearchInterval;
 import org.hipparchus.optim.univariate.UnivariateObjectiveFunction;
+import org.steadyshaft.numeric.BandFilter;
 import org.steadyshaft.numeric.RealTransform;
 import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.numeric.Window;
@@ -84,7 +85,7 @@ public final class LineFinder {
         double[] floor = floor(power);
         List<Tone> tones = new FoldedLines(sections, mainsHz, cycleHz, spreadShare(speed))
                 .unfold(lines(sections, power, floor, cycleHz));
-        List<RippleLine> lines = named(tones, cycleHz, 1 / seconds);
+        List<RippleLine> lines = named(tones, cycleHz, tachometer.shaftHz(speed.usualCycleHz()), 1 / seconds);
         double[] hz = new double[power.length];
         double[] amplitude = new double[power.length];
         for (int k = 0; k < power.length; k++) {
@@ -94,9 +95,18 @@ public final class LineFinder {
         return new RippleSpectrum(DoubleSeries.of(hz), DoubleSeries.of(amplitude), lines);
     }
 
+    /**
+     * What is left of a ripple, at a share of the tacho frequency, in the cycle values: its mean over a cycle, and what the filter before
+     * the crossings lets through of the two sidebands that it puts beside the tacho. Up to half the tacho frequency the
+     * filter takes nothing.
+     */
+    static double left(double share) {
+        double response = 0.5 * (BandFilter.gain(Math.abs(1 - share)) + BandFilter.gain(1 + share));
+        return Math.abs(averaging(share)) * response;
+    }
+
     /** Gives every line its cause; the mains frequency is that of the recording, where it shows. */
-    private List<RippleLine> named(List<Tone> tones, double cycleHz, double binHz) {
-        double shaftHz = tachometer.shaftHz(cycleHz);
+    private List<RippleLine> named(List<Tone> tones, double cycleHz, double shaftHz, double binHz) {
         OptionalDouble trackedHz = new MainsEstimate(mainsHz, pickUpHz, binHz)
                 .of(tones.stream().map(Tone::hz).toList());
         CauseFinder causes = new CauseFinder(mainsHz, trackedHz, shaftHz, cycleHz, 1.5 * binHz, humRatio);

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.steadyshaft.numeric.LineFit;
+import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 
@@ -90,6 +91,14 @@ final class SteadySpeed {
 
     double seconds() {
         return pieces.stream().mapToDouble(p -> p.stretch.durationSeconds()).sum();
+    }
+
+    /** Tacho frequency of the usual cycle [Hz]: what blips with a slow return do to the mean does not move it. */
+    double usualCycleHz() {
+        double[] seconds = pieces.stream()
+                .flatMapToDouble(p -> Arrays.stream(p.weightSeconds))
+                .toArray();
+        return 1 / Robust.median(seconds);
     }
 
     /** Mean tacho frequency over the pieces [Hz], weighted by their length. */
