@@ -30,7 +30,7 @@ final class GroupMeter {
     private static final int FEWEST_SECONDS = 6;
 
     /** A block holds so many correlation times at least. */
-    private static final double CORRELATION_TIMES = 3;
+    private static final double CORRELATION_TIMES = 6;
 
     /** What is smaller cannot be told from nothing; its logarithm would be without bound [%]. */
     private static final double LEAST_PERCENT = 1e-6;

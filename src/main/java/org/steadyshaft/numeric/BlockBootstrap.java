@@ -9,8 +9,9 @@ import java.util.function.ToDoubleFunction;
  *
  * <p>Blocks begin anywhere with equal chance and run on from the end to the beginning (circular), so every value is drawn equally
  * often; the last block is cut to the length of the series. A block of 1 is the bootstrap of independent values. Blocks should be
- * several correlation times long ({@link CorrelationTime}): between them likeness is lost, and the standard error of a mean comes
- * out too small by about half the ratio of correlation time to block. Fewer than about ten blocks make the spread itself uncertain.
+ * several correlation times long ({@link CorrelationTime}), six for example: between them likeness is lost, and the variance of a
+ * mean comes out too small by about half the ratio of correlation time to block (8 % with six). Fewer than about ten
+ * blocks make the spread itself uncertain.
  *
  * <p>Repeatable: java.util.Random is laid down to the last bit, so the same seed gives the same numbers on every JDK. Cost:
  * replications times the statistic and a copy of the series.

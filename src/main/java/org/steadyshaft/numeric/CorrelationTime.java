@@ -36,6 +36,9 @@ public record CorrelationTime(double timeSamples, int windowSamples, int count) 
         }
         double[] away = aboutMean(values);
         double variance = product(away, 0);
+        if (!Double.isFinite(variance)) {
+            throw new IllegalArgumentException("values with a variance of " + variance + "; expected finite values");
+        }
         double time = 1;
         for (int lag = 1; lag < values.length; lag++) {
             time += variance > 0 ? 2 * product(away, lag) / variance : 0;

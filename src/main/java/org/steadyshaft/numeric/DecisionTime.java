@@ -14,7 +14,8 @@ import org.apache.commons.statistics.distribution.NormalDistribution;
  */
 public record DecisionTime(double neededSigmas, double mostSeconds) {
     public DecisionTime {
-        if (!(neededSigmas > 0 && neededSigmas < Double.POSITIVE_INFINITY) || !(mostSeconds > 0)) {
+        if (!(neededSigmas > 0 && neededSigmas < Double.POSITIVE_INFINITY)
+                || !(mostSeconds > 0 && mostSeconds < Double.POSITIVE_INFINITY)) {
             throw new IllegalArgumentException(
                     neededSigmas + " standard errors, at most " + mostSeconds + " s; expected both above 0");
         }
@@ -26,7 +27,9 @@ public record DecisionTime(double neededSigmas, double mostSeconds) {
      * @param level between 0 and 1, already shared out among several tests
      */
     public static double sigmas(double level) {
-        ConfidenceInterval.requireConfidence(1 - level);
+        if (!(level > 0 && level < 1)) {
+            throw new IllegalArgumentException("level " + level + "; expected between 0 and 1");
+        }
         return NormalDistribution.of(0, 1).inverseSurvivalProbability(0.5 * level);
     }
 

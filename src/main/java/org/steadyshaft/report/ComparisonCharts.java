@@ -122,8 +122,8 @@ final class ComparisonCharts {
                 capital(measure.title()),
                 label + ":" + words,
                 "Dot: what was measured (" + measure.meaning()
-                        + "). Bar: where the truth lies with 95 % confidence. Bars that overlap are"
-                        + " not proven different; less is better."));
+                        + "). Bar: where the truth lies with 95 % confidence. Bars that lie apart show different"
+                        + " circuits; what is proven stands in the table of all comparisons. Less is better."));
     }
 
     /** Ripple spectra of the circuits that ran in one band with one load, on one axis. */

@@ -34,6 +34,8 @@ final class EdgeFinder {
     /** The filter spreads a jump over so many cycles more. */
     private static final int SPREAD_CYCLES = 2;
 
+    private static final double MOST_MADE_GOOD = 0.18;
+
     private static final double SMOOTH_SECONDS = 0.006;
 
     private final SpeedTrack track;
@@ -96,7 +98,17 @@ final class EdgeFinder {
         double from = track.toSeconds(offset + start);
         double to = track.toSeconds(offset + last);
         BlipCause cause = judge.cause(shape, size > 0, to - from, piece.cycleSeconds());
-        return new Blip(from, track.timeSeconds(offset + peak), to, size, shape, cause);
+        return new Blip(from, track.timeSeconds(offset + peak), to, size * atItsStart(shape), shape, cause);
+    }
+
+    /**
+     * What the mean over a cycle takes off a peak that returns with a time constant tau is made good: on average the peak lies half a
+     * cycle T before the middle of the cycle that shows it, so exp(T / (2 tau)). Where that is much, the peak is not told better than
+     * a fifth.
+     */
+    private double atItsStart(BlipShape shape) {
+        double tau = shape.recoverySeconds().orElse(Double.POSITIVE_INFINITY);
+        return Math.exp(Math.min(MOST_MADE_GOOD, 0.5 * piece.cycleSeconds() / tau));
     }
 
     /** Last cycle before the next jump, the steepest of its neighbourhood. */

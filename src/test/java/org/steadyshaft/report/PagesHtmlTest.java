@@ -77,7 +77,7 @@ class PagesHtmlTest {
     void theIndexIsValid() throws Exception {
         StringWriter out = new StringWriter();
         CaptureSummary summary = CaptureSummary.of("good", turning());
-        Pages.write("index.jte", Map.of("captures", List.of(summary)), out);
+        Pages.write("index.jte", Map.of("captures", List.of(summary), "compared", true), out);
         assertEquals("", errors(out.toString()));
     }
 }
