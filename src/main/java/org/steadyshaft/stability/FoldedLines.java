@@ -22,7 +22,7 @@ final class FoldedLines {
     private static final double SMEAR = 4;
 
     /** Near the tacho frequency the mean over a cycle and the filter leave nothing of a ripple: below this share its size cannot be told. */
-    private static final double LEAST_LEFT = 0.2;
+    private static final double LEAST_LEFT = 0.1;
 
     private static final int STEPS_A_BIN = 4;
 

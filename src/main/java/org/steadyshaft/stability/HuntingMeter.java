@@ -23,6 +23,10 @@ public final class HuntingMeter {
     /** A stretch that is a little shorter than so many parts still holds them. */
     private static final double ROUNDING = 0.1;
 
+    /** From so many parts on the swing must also keep its rhythm: mean cosine of the phase step from part to part. */
+    private static final int FEWEST_FOR_RHYTHM = 4;
+
+    private static final double LEAST_RHYTHM = 0.4;
     private static final int FEWEST_PARTS = 2;
 
     /** Last third over first third from which a swing grows, or below whose inverse it dies (our own figure). */
@@ -37,7 +41,8 @@ public final class HuntingMeter {
             return Optional.empty();
         }
         RippleLine line = largest.get();
-        double[] parts = amplitudes(new SteadySpeed(track, steady), line.frequencyHz());
+        List<Turn> swings = swings(new SteadySpeed(track, steady), line.frequencyHz());
+        double[] parts = swings.stream().mapToDouble(Turn::length).toArray();
         int weak = 0;
         int weakLate = 0;
         for (int i = 0; i < parts.length; i++) {
@@ -45,7 +50,7 @@ public final class HuntingMeter {
             weak += isWeak ? 1 : 0;
             weakLate += isWeak && 2 * i >= parts.length ? 1 : 0;
         }
-        if (parts.length < FEWEST_PARTS) {
+        if (parts.length < FEWEST_PARTS || (parts.length >= FEWEST_FOR_RHYTHM && rhythm(swings) < LEAST_RHYTHM)) {
             return Optional.empty();
         }
         double ratio = trend(parts);
@@ -73,8 +78,28 @@ public final class HuntingMeter {
         return first > 0 ? last / first : Double.POSITIVE_INFINITY;
     }
 
-    private static double[] amplitudes(SteadySpeed speed, double hz) {
-        List<Double> found = new ArrayList<>();
+    /** Amplitude and phase of the swing in one part, as a point in the plane turning with the swing. */
+    private record Turn(double x, double y) {
+        double length() {
+            return Math.hypot(x, y);
+        }
+    }
+
+    /** 1 where the swing goes on in step from each part to the next, about 0 where each begins anew, as a wander does. */
+    private static double rhythm(List<Turn> swings) {
+        double together = 0;
+        double all = 0;
+        for (int i = 1; i < swings.size(); i++) {
+            Turn a = swings.get(i - 1);
+            Turn b = swings.get(i);
+            together += a.x * b.x + a.y * b.y;
+            all += a.length() * b.length();
+        }
+        return all > 0 ? together / all : 0;
+    }
+
+    private static List<Turn> swings(SteadySpeed speed, double hz) {
+        List<Turn> found = new ArrayList<>();
         for (SteadySpeed.Piece piece : speed.pieces()) {
             int parts = (int) Math.floor(piece.stretch.durationSeconds() * hz / PART_PERIODS + ROUNDING);
             for (int part = 0; part < parts; part++) {
@@ -83,11 +108,15 @@ public final class HuntingMeter {
                 int first = piece.firstNotBefore(from);
                 int end = piece.firstNotBefore(from + length);
                 if (end - first > 2 * PART_PERIODS) {
-                    found.add(SinusoidFit.of(new Part(piece, first, end), hz).amplitude());
+                    SinusoidFit fit = SinusoidFit.of(new Part(piece, first, end), hz);
+                    double back = 2 * Math.PI * hz * piece.timeSeconds[first];
+                    found.add(new Turn(
+                            fit.cosine() * Math.cos(back) - fit.sine() * Math.sin(back),
+                            fit.cosine() * Math.sin(back) + fit.sine() * Math.cos(back)));
                 }
             }
         }
-        return found.stream().mapToDouble(Double::doubleValue).toArray();
+        return found;
     }
 
     private record Part(SteadySpeed.Piece piece, int first, int end) implements SinusoidFit.Values {
