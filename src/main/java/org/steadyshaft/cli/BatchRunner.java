@@ -9,7 +9,9 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.stream.Collectors;
 import org.steadyshaft.analysis.CaptureAnalyser;
+import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.capture.ReadOptions;
 import org.steadyshaft.capture.Recordings;
@@ -143,17 +145,22 @@ final class BatchRunner {
         return new StoredCapture("", CaptureSummary.of(folder, outcome), Optional.empty());
     }
 
-    /** Everything that the results depend on. */
+    /** Everything that the results depend on; each part with its length, so that no words can move from one to the next. */
     private String key(CaptureJob job, String folder, String digest) {
-        return String.join(
-                "|",
+        CaptureLabel label = job.label();
+        List<String> parts = new ArrayList<>(List.of(
                 digest,
-                job.settings().toString(),
-                job.label().toString(),
-                readOptions.toString(),
+                label.circuit(),
+                label.setting(),
+                label.load(),
+                label.note(),
                 job.name(),
                 folder,
-                Build.stamp());
+                Build.stamp()));
+        parts.add(job.settings().toString());
+        parts.add(readOptions.toString());
+        label.others().forEach((column, cell) -> parts.addAll(List.of(column, cell)));
+        return parts.stream().map(part -> part.length() + ":" + part).collect(Collectors.joining("|"));
     }
 
     private static Outcome rejected(CaptureJob job, String reason) {

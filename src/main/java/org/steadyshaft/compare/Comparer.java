@@ -9,7 +9,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import org.steadyshaft.numeric.MeanEstimate;
 import org.steadyshaft.numeric.Moments;
+import org.steadyshaft.numeric.TwoMeans;
 import org.steadyshaft.response.Regulation;
 
 /**
@@ -20,6 +22,9 @@ import org.steadyshaft.response.Regulation;
 public final class Comparer {
     /** Words for "no load" in a run sheet, in lower case. */
     private static final Set<String> LIGHT = Set.of("", "none", "light", "no load", "no", "0", "off", "idle", "empty");
+
+    /** Light runs of one setting lie within this factor. */
+    private static final double ONE_SETTING = 1.15;
 
     private final List<Work> works;
     private final boolean own;
@@ -79,7 +84,7 @@ public final class Comparer {
                     .filter(r -> !isLight(r.label().load()))
                     .forEach(r -> loaded.computeIfAbsent(r.label().load(), l -> new ArrayList<>())
                             .add(r));
-            if (!light.isEmpty()) {
+            if (!light.isEmpty() && areOneSetting(light)) {
                 loaded.forEach((load, of) -> sags.add(sag(key.get(0), key.get(1), load, light, of)));
             }
         });
@@ -87,25 +92,43 @@ public final class Comparer {
         return sags;
     }
 
+    /** Whether light runs of one setting ran at about one speed: where the sheet has no settings, different ones would be mixed. */
+    private static boolean areOneSetting(List<Run> light) {
+        double slowest = light.stream().mapToDouble(Run::meanRpm).min().orElse(0);
+        double fastest = light.stream().mapToDouble(Run::meanRpm).max().orElse(0);
+        return fastest <= ONE_SETTING * slowest;
+    }
+
     private static Sag sag(String circuit, String setting, String load, List<Run> light, List<Run> loaded) {
+        MeanEstimate left = speed(light);
+        MeanEstimate right = speed(loaded);
         Regulation regulation = Regulation.of(
-                mean(light), uncertainty(light), mean(loaded), uncertainty(loaded), Regulation.Reference.LOADED);
-        return new Sag(circuit, setting, load, SpeedBand.of(mean(loaded)), mean(light), mean(loaded), regulation);
+                left.mean(), left.standardError(), right.mean(), right.standardError(), Regulation.Reference.LOADED);
+        // both speeds act on their ratio by what share of themselves they are uncertain by
+        double degrees = TwoMeans.of(relative(left), relative(right)).degrees();
+        return new Sag(
+                circuit, setting, load, SpeedBand.of(right.mean()), left.mean(), right.mean(), regulation, degrees);
     }
 
-    private static double mean(List<Run> runs) {
-        return runs.stream().mapToDouble(Run::meanRpm).average().orElse(0);
+    private static MeanEstimate relative(MeanEstimate speed) {
+        return new MeanEstimate(1, speed.standardError() / speed.mean(), speed.degrees());
     }
 
-    /** Standard uncertainty of the mean speed of some runs: of one run its own, of several also how they differ. */
-    private static double uncertainty(List<Run> runs) {
+    /**
+     * Mean speed of some runs. Its error is of one run its own, of several also how they differ, which so few tell roughly: the degrees of
+     * freedom are those of that part.
+     */
+    private static MeanEstimate speed(List<Run> runs) {
         Moments speeds = new Moments();
         double own = 0;
         for (Run run : runs) {
             speeds.add(run.meanRpm());
             own = Math.max(own, 0.5 * run.expandedRpm());
         }
-        return runs.size() > 1 ? Math.hypot(own, speeds.deviation() / Math.sqrt(runs.size())) : own;
+        double between = runs.size() > 1 ? speeds.deviation() / Math.sqrt(runs.size()) : 0;
+        double error = Math.hypot(own, between);
+        double degrees = between > 0 ? Math.pow(error / between, 4) * (runs.size() - 1) : Double.POSITIVE_INFINITY;
+        return new MeanEstimate(speeds.mean(), error, degrees);
     }
 
     /** The sag of a group's circuit in its band with its load, if it was measured: the largest of its settings. */

@@ -30,7 +30,16 @@ final class GroupMeter {
     private static final int FEWEST_SECONDS = 6;
 
     /** A block holds so many correlation times at least. */
-    private static final double CORRELATION_TIMES = 6;
+    private static final double CORRELATION_TIMES = 3;
+
+    /** No more blocks than this: a short recording hides how long its seconds stay alike, and more blocks gain little certainty. */
+    private static final double MOST_BLOCKS = 8;
+
+    /** Neighbouring seconds more alike than this cannot be told from a drift. */
+    private static final double MOST_LIKE = 0.95;
+
+    /** Where blocks show less than half of the variance, nothing can be mended. */
+    private static final double MOST_LOST = 0.5;
 
     /** What is smaller cannot be told from nothing; its logarithm would be without bound [%]. */
     private static final double LEAST_PERCENT = 1e-6;
@@ -86,14 +95,17 @@ final class GroupMeter {
         for (Run run : runs) {
             double[] values = run.blocks().stream().mapToDouble(second).toArray();
             if (values.length >= FEWEST_SECONDS) {
-                longest = Math.max(longest, CorrelationTime.of(values).timeSamples());
+                longest = Math.max(longest, likeness(values));
                 byRun.add(log(statistic.applyAsDouble(values)));
             }
         }
-        int block = (int) Math.max(1, Math.min(all.length / 3, Math.ceil(CORRELATION_TIMES * (longest - 1) + 1)));
+        int block = blockSeconds(all.length, longest);
         BootstrapReplicates replicates = new BlockBootstrap(block, REPLICATIONS, seed(measure, runs))
                 .resample(all, values -> log(statistic.applyAsDouble(values)));
-        MeanEstimate scaled = widerOf(replicates.asMeanEstimate(), byRun);
+        MeanEstimate blocks = replicates.asMeanEstimate();
+        MeanEstimate within =
+                new MeanEstimate(blocks.mean(), blocks.standardError() * endStretch(longest, block), blocks.degrees());
+        MeanEstimate scaled = widerOf(within, byRun);
         ConfidenceInterval limits = scaled.interval(CONFIDENCE);
         double value = statistic.applyAsDouble(all);
         Optional<Double> between =
@@ -108,6 +120,41 @@ final class GroupMeter {
                 minutes,
                 Optional.empty(),
                 between));
+    }
+
+    /** Long enough for the likeness of seconds, and as few as leave three blocks. */
+    private static int blockSeconds(int seconds, double likeness) {
+        double wanted = Math.max(CORRELATION_TIMES * (likeness - 1) + 1, (double) seconds / MOST_BLOCKS);
+        return (int) Math.max(1, Math.min(seconds / 3, Math.ceil(wanted)));
+    }
+
+    /**
+     * Correlation time of seconds [s]. A short series shows too short a one, as its own mean is taken off; so at least that of
+     * an autoregression of the first order, whose coefficient f, read as the correlation r of neighbours, comes out low by about
+     * (1 + 4 f) / n (Kendall 1954, Marriott and Pope 1954, from memory): time (1 + f) / (1 - f). To be cautious f is taken one
+     * standard error higher, sqrt((1 - f^2) / n) (Bartlett, from memory).
+     */
+    private static double likeness(double[] values) {
+        double mean = mean(values);
+        double products = 0;
+        double squares = 0;
+        for (int i = 0; i < values.length; i++) {
+            squares += (values[i] - mean) * (values[i] - mean);
+            products += i > 0 ? (values[i] - mean) * (values[i - 1] - mean) : 0;
+        }
+        double read = squares > 0 ? products / squares : 0;
+        double cautious = read + (1 + 4 * read) / values.length + Math.sqrt((1 - read * read) / values.length);
+        double neighbours = squares > 0 ? Math.max(0, Math.min(MOST_LIKE, cautious)) : 0;
+        return Math.max(CorrelationTime.of(values).timeSamples(), (1 + neighbours) / (1 - neighbours));
+    }
+
+    /**
+     * How much the error comes out too small where likeness reaches over the ends of blocks: exact for the mean of an autoregression of
+     * the first order with correlation time t, whose variance blocks of l show all but (t - 1 / t) / (2 l) of (own derivation).
+     */
+    private static double endStretch(double likeness, int block) {
+        double lost = (likeness - 1 / likeness) / (2 * block);
+        return 1 / Math.sqrt(1 - Math.min(MOST_LOST, lost));
     }
 
     /** The estimate with the larger error: from within the runs, or from how the runs differ. */

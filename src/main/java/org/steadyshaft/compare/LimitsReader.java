@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.MalformedInputException;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -13,6 +14,10 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import org.steadyshaft.signal.PlainText;
 import org.tomlj.Toml;
 import org.tomlj.TomlArray;
 import org.tomlj.TomlParseError;
@@ -22,6 +27,12 @@ import org.tomlj.TomlTable;
 /** Reads what kinds of work need: a TOML file with a table for each. Errors say where, what was found and what was expected. */
 public final class LimitsReader {
     private static final Set<String> OTHER_KEYS = Set.of("title", "speed_rpm", "load");
+
+    /** Some editors put it before the text. */
+    private static final String BYTE_ORDER_MARK = "\uFEFF";
+
+    /** How the parser words most of what it does not like. */
+    private static final Pattern UNEXPECTED = Pattern.compile("Unexpected (.*), expected (.*)", Pattern.DOTALL);
 
     private final String file;
 
@@ -44,13 +55,21 @@ public final class LimitsReader {
      * @throws IOException if it cannot be read or holds what it should not; the message is for the user
      */
     public static List<Work> read(Path path) throws IOException {
+        if (Files.isDirectory(path)) {
+            throw new IOException(path + ": is a folder; expected a text file");
+        }
         String text;
         try {
             text = Files.readString(path);
+            if (text.startsWith(BYTE_ORDER_MARK)) {
+                text = text.substring(1);
+            }
         } catch (NoSuchFileException e) {
             throw new IOException(path + ": there is no such file");
         } catch (MalformedInputException e) {
             throw new IOException(path + ": found bytes that are not UTF-8; expected a text file");
+        } catch (AccessDeniedException e) {
+            throw new IOException(path + ": may not be read");
         }
         return new LimitsReader(path.toString()).works(Toml.parse(text));
     }
@@ -58,14 +77,22 @@ public final class LimitsReader {
     private List<Work> works(TomlParseResult parsed) throws IOException {
         if (parsed.hasErrors()) {
             TomlParseError error = parsed.errors().get(0);
-            throw new IOException(file + ":" + error.position().line() + ": " + error.getMessage());
+            Matcher unexpected = UNEXPECTED.matcher(error.getMessage());
+            throw at(
+                    error.position().line(),
+                    unexpected.matches()
+                            ? "found " + unexpected.group(1) + "; expected " + unexpected.group(2)
+                            : error.getMessage() + "; expected TOML");
         }
         List<Work> works = new ArrayList<>();
         for (String name : inOrder(parsed)) {
+            if (name.isBlank()) {
+                throw at(line(parsed, name), "found a table without a name; expected one such as [throwing-clay]");
+            }
             if (!(parsed.get(List.of(name)) instanceof TomlTable table)) {
                 throw wrong(parsed, name, "a table for each kind of work, such as [throwing-clay]");
             }
-            works.add(work(name, table));
+            works.add(work(parsed, name, table));
         }
         if (works.isEmpty()) {
             throw new IOException(file + ": found no kind of work; expected a table such as [throwing-clay]");
@@ -81,7 +108,7 @@ public final class LimitsReader {
                 .toList();
     }
 
-    private Work work(String name, TomlTable table) throws IOException {
+    private Work work(TomlTable parsed, String name, TomlTable table) throws IOException {
         Map<Measure, Double> most = new EnumMap<>(Measure.class);
         for (String key : table.keySet()) {
             if (!OTHER_KEYS.contains(key)) {
@@ -89,9 +116,9 @@ public final class LimitsReader {
             }
         }
         if (most.isEmpty()) {
-            throw new IOException(file + ": [" + name + "] limits nothing; expected at least one of " + keys());
+            throw at(line(parsed, name), "[" + name + "] limits nothing; expected at least one of " + keys());
         }
-        double[] speeds = speeds(name, table);
+        double[] speeds = speeds(parsed, name, table);
         return new Work(name, word(table, "title", name), speeds[0], speeds[1], word(table, "load", ""), most);
     }
 
@@ -112,9 +139,9 @@ public final class LimitsReader {
         return keys.toString();
     }
 
-    private double[] speeds(String name, TomlTable table) throws IOException {
+    private double[] speeds(TomlTable parsed, String name, TomlTable table) throws IOException {
         if (!table.contains(List.of("speed_rpm"))) {
-            throw new IOException(file + ": [" + name + "] has no speed_rpm; expected speed_rpm = [lowest, highest]");
+            throw at(line(parsed, name), "[" + name + "] has no speed_rpm; expected speed_rpm = [lowest, highest]");
         }
         boolean two = table.get(List.of("speed_rpm")) instanceof TomlArray array
                 && array.size() == 2
@@ -152,8 +179,27 @@ public final class LimitsReader {
     }
 
     private IOException wrong(TomlTable table, String key, String expected) {
-        int line = table.inputPositionOf(List.of(key)).line();
-        return new IOException(
-                file + ":" + line + ": " + key + ": found " + table.get(List.of(key)) + "; expected " + expected);
+        return at(line(table, key), key + ": found " + words(table.get(List.of(key))) + "; expected " + expected);
+    }
+
+    private static int line(TomlTable table, String key) {
+        return table.inputPositionOf(List.of(key)).line();
+    }
+
+    private IOException at(int line, String message) {
+        return new IOException(file + ":" + line + ": " + PlainText.of(message));
+    }
+
+    /** A value about as the file has it. */
+    private static String words(Object value) {
+        if (value instanceof TomlArray array) {
+            return array.toList().stream().map(LimitsReader::words).collect(Collectors.joining(", ", "[", "]"));
+        }
+        if (value instanceof TomlTable table) {
+            return table.keySet().stream()
+                    .map(key -> key + " = " + words(table.get(List.of(key))))
+                    .collect(Collectors.joining(", ", "{", "}"));
+        }
+        return value instanceof String word ? "'" + word + "'" : String.valueOf(value);
     }
 }

@@ -103,18 +103,11 @@ final class PairTests {
         Optional<Sag> a = Comparer.sagOf(sags, first.circuit(), first.band(), first.load());
         Optional<Sag> b = Comparer.sagOf(sags, second.circuit(), second.band(), second.load());
         if (a.isPresent() && b.isPresent()) {
-            MeanEstimate left = estimate(a.get());
-            MeanEstimate right = estimate(b.get());
+            MeanEstimate left = a.get().estimate();
+            MeanEstimate right = b.get().estimate();
             double p = TwoMeans.of(left, right).pValue();
             tests.add(new Test(Measure.SAG, first, second, left.mean(), right.mean(), left, right, p));
         }
-    }
-
-    private static MeanEstimate estimate(Sag sag) {
-        return new MeanEstimate(
-                sag.regulation().percent(),
-                Math.max(1e-9, sag.regulation().standardUncertaintyPercent()),
-                Double.POSITIVE_INFINITY);
     }
 
     private static Difference difference(Test test, double adjusted, int all) {

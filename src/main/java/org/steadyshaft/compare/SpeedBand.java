@@ -20,6 +20,9 @@ public record SpeedBand(double fromRpm, double toRpm) implements Comparable<Spee
 
     /** The band that holds a speed above 0. */
     public static SpeedBand of(double rpm) {
+        if (!(rpm > 0) || !Double.isFinite(rpm)) {
+            throw new IllegalArgumentException("speed " + rpm + " rpm; expected above 0");
+        }
         int step = (int) Math.floor(BANDS_A_DECADE * Math.log10(rpm));
         SpeedBand band = new SpeedBand(edge(step), edge(step + 1));
         if (rpm >= band.toRpm) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.steadyshaft.numeric.ConfidenceInterval;
 import org.steadyshaft.numeric.PoissonLimits;
 
 /** Holds circuits against what kinds of work need. A limit holds when the upper 95 % limit of the measure lies below it. */
@@ -60,7 +61,7 @@ final class WorkChecker {
 
     private static WorkCheck sag(Work work, Group group, Sag sag, double most) {
         double value = sag.regulation().percent();
-        double reach = 2 * sag.regulation().standardUncertaintyPercent();
+        ConfidenceInterval limits = sag.estimate().interval(CONFIDENCE);
         return new WorkCheck(
                 work,
                 group.circuit(),
@@ -68,10 +69,10 @@ final class WorkChecker {
                 group.load(),
                 Measure.SAG,
                 value,
-                value - reach,
-                value + reach,
+                limits.low(),
+                limits.high(),
                 most,
-                status(value - reach, value + reach, most),
+                status(limits.low(), limits.high(), most),
                 Optional.empty());
     }
 

@@ -7,16 +7,21 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.datatype.jdk8.Jdk8Module;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
 import java.util.Optional;
 
 /**
- * Keeps what the batch needs of each capture in the file measures.json of its folder. What cannot be read, belongs to other content,
+ * Keeps what the batch needs of each capture in the file measures.json of its folder. What is damaged, belongs to other content,
  * settings or another build of the program, or lacks its results, is as good as not there.
  */
 public final class CaptureStore {
     private static final String FILE = "measures.json";
+    private static final String CAPTURE = "\",\"capture\":";
 
     private static final ObjectMapper MAPPER = JsonMapper.builder()
             .addModule(new Jdk8Module())
@@ -42,7 +47,11 @@ public final class CaptureStore {
             return Optional.empty();
         }
         try {
-            StoredCapture stored = MAPPER.readValue(place.resolve(FILE).toFile(), StoredCapture.class);
+            Optional<String> kept = undamaged(Files.readString(place.resolve(FILE)));
+            if (kept.isEmpty()) {
+                return Optional.empty();
+            }
+            StoredCapture stored = MAPPER.readValue(kept.get(), StoredCapture.class);
             boolean whole = stored.summary().figures().isEmpty()
                     || (Files.isRegularFile(place.resolve("track.csv"))
                             && Files.isRegularFile(place.resolve("events.csv")));
@@ -64,6 +73,28 @@ public final class CaptureStore {
         } catch (JsonProcessingException e) {
             throw new IllegalStateException("a record that cannot be written", e);
         }
-        WholeFiles.write(out.resolve(folder).resolve(FILE), w -> w.write(text));
+        WholeFiles.write(out.resolve(folder).resolve(FILE), w -> w.write(wrapped(text)));
+    }
+
+    /** The file: a digest of the kept text, and the text. */
+    private static String wrapped(String text) {
+        return "{\"sha256\":\"" + sha256(text) + CAPTURE + text + "}\n";
+    }
+
+    /** The kept text of a file, if not a character of it has changed. */
+    private static Optional<String> undamaged(String file) {
+        int from = file.indexOf(CAPTURE) + CAPTURE.length();
+        int to = file.length() - 2;
+        boolean parted = from > CAPTURE.length() && from < to;
+        return Optional.of(parted ? file.substring(from, to) : "").filter(text -> file.equals(wrapped(text)));
+    }
+
+    private static String sha256(String text) {
+        try {
+            byte[] digest = MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
+            return HexFormat.of().formatHex(digest);
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java has SHA-256", e);
+        }
     }
 }

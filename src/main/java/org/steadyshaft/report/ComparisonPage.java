@@ -137,7 +137,9 @@ public record ComparisonPage(
                         Numbers.significant(d.adjustedP(), 2),
                         d.moreMinutes()
                                 .map(m -> DecisionWords.span(m) + " more of each")
-                                .orElse("")),
+                                .orElse(""),
+                        // minutes to sort by: a column that holds seconds and minutes
+                        d.moreMinutes().map(Numbers::machine).orElse("")),
                 d.better().isPresent() ? "pass" : "open");
     }
 

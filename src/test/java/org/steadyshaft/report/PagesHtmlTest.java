@@ -26,7 +26,7 @@ import org.xml.sax.InputSource;
 
 /** The pages are HTML as the standard has it (WHATWG HTML, judged by the Nu HTML checker). */
 class PagesHtmlTest {
-    private static String errors(String html) throws Exception {
+    static String errors(String html) throws Exception {
         ByteArrayOutputStream messages = new ByteArrayOutputStream();
         SourceCode source = new SourceCode();
         MessageEmitterAdapter handler = new MessageEmitterAdapter(

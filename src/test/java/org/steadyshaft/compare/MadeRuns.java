@@ -1,0 +1,86 @@
+package org.steadyshaft.compare;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import org.steadyshaft.analysis.CaptureLabel;
+
+/**
+ * Runs whose true ripple, wander and rate of blips are known, made second by second: logarithms of the mean square, and means of
+ * seconds, follow autoregressions of the first order, so that neighbouring seconds are alike; blips come by chance (Poisson).
+ *
+ * @param ripplePercent true rms ripple, in the middle of what the runs scatter about
+ * @param wanderPercent standard deviation of the means of seconds
+ * @param blipsPerMinute true rate
+ * @param likeness correlation of a second with the next; from 0 to below 1
+ * @param runSpread standard deviation of the logarithms of ripple and wander from run to run
+ * @param speedSpreadPercent standard deviation of the mean speed from run to run
+ */
+public record MadeRuns(
+        double ripplePercent,
+        double wanderPercent,
+        double blipsPerMinute,
+        double likeness,
+        double runSpread,
+        double speedSpreadPercent) {
+    /** Standard deviation of the logarithm of a second's mean square within a run. */
+    private static final double SECOND_SPREAD = 0.4;
+
+    /** Neighbouring seeds give alike first numbers; multiplied by a large odd number they do not. */
+    public static Random random(long seed) {
+        return new Random((seed + 1) * 0x9E3779B97F4A7C15L);
+    }
+
+    /** A steady circuit whose runs are all alike. */
+    public static MadeRuns alike(double ripplePercent, double likeness) {
+        return new MadeRuns(ripplePercent, 0.1, 3, likeness, 0, 0);
+    }
+
+    public Run run(String name, CaptureLabel label, double rpm, int seconds, Random random) {
+        double factor = Math.exp(runSpread * random.nextGaussian());
+        double fresh = Math.sqrt(1 - likeness * likeness);
+        double level = random.nextGaussian();
+        double mean = random.nextGaussian();
+        List<Run.Block> blocks = new ArrayList<>();
+        List<Run.Point> trace = new ArrayList<>();
+        double speed = rpm * (1 + 0.01 * speedSpreadPercent * random.nextGaussian());
+        for (int i = 0; i < seconds; i++) {
+            double rms = ripplePercent * factor * Math.exp(0.5 * SECOND_SPREAD * level);
+            double swing = rms * (3 + 0.2 * random.nextGaussian());
+            double away = wanderPercent * factor * mean;
+            blocks.add(new Run.Block(away, rms * rms, Math.max(0, swing), 1));
+            trace.add(new Run.Point(i, speed * (1 + 0.01 * (away + (i % 2 == 0 ? rms : -rms)))));
+            level = likeness * level + fresh * random.nextGaussian();
+            mean = likeness * mean + fresh * random.nextGaussian();
+        }
+        double minutes = seconds / 60.0;
+        return new Run(
+                name,
+                label,
+                speed,
+                0.002 * rpm,
+                blocks,
+                poisson(blipsPerMinute * minutes, random),
+                minutes,
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                trace,
+                List.of(new Run.Point(50, 0.3 * ripplePercent), new Run.Point(100, ripplePercent)));
+    }
+
+    public static CaptureLabel label(String circuit, String setting, String load) {
+        return new CaptureLabel(circuit, setting, load, "", Map.of());
+    }
+
+    /** Counts how many waiting times fit into the span. */
+    private static int poisson(double mean, Random random) {
+        int count = 0;
+        for (double at = -Math.log(1 - random.nextDouble()); at < mean; at -= Math.log(1 - random.nextDouble())) {
+            count++;
+        }
+        return count;
+    }
+}
