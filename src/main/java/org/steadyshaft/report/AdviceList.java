@@ -75,7 +75,7 @@ public final class AdviceList {
                         hunting.trend().name(),
                         "Hunting, " + hunting.trend().word()));
         for (RippleLine line : rotation.spectrum().lines()) {
-            boolean told = rotation.hunting().isPresent() && line.cause() == RippleCause.HUNTING;
+            boolean told = line.cause() == RippleCause.HUNTING; // by the hunting itself, where it lasts
             if (line.amplitudePercent() >= LEAST_LINE_PERCENT && !told) {
                 add("ripple", line.cause().name(), "Ripple: " + line.cause().word());
                 if (line.coincides()) {

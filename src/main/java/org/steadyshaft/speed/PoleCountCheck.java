@@ -30,7 +30,9 @@ public final class PoleCountCheck {
     /** The shortest period that explains this much of what the best does is the magnet's; multiples explain as much. */
     private static final double AS_GOOD = 0.9;
 
-    private static final double MORE_THAN_CHANCE = 0.02;
+    private static final double MORE_THAN_CHANCE = 0.005;
+    private static final double F_RATIO = 20;
+    private static final double LEAST_REST = 0.01;
 
     /** A harmonic takes part from this share of the pattern's power on. */
     private static final double TAKES_PART = 0.02;
@@ -90,10 +92,14 @@ public final class PoleCountCheck {
         return rest;
     }
 
-    /** Whether no multiple of a period explains more than the period itself but by chance. */
+    /**
+     * Whether no multiple of a period explains more than the period itself but by chance: the extra share for each further mean, against
+     * the share that nothing explains (an F ratio), which ripple makes larger than chance alone would.
+     */
     private static boolean isComplete(double[] share, int period, int cycles) {
         for (int longer = 2 * period; longer <= LONGEST_PERIOD; longer += period) {
-            if (share[longer] - share[period] > Math.max(MORE_THAN_CHANCE, 10.0 * (longer - period) / cycles)) {
+            double byChance = F_RATIO * (longer - period) / cycles * Math.max(LEAST_REST, 1 - share[longer]);
+            if (share[longer] - share[period] > Math.max(MORE_THAN_CHANCE, byChance)) {
                 return false;
             }
         }
