@@ -17,6 +17,7 @@ import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.signal.Grade;
+import org.steadyshaft.signal.MainsHum;
 import org.steadyshaft.signal.SampleFormat;
 import org.steadyshaft.signal.SampleSource;
 import org.steadyshaft.signal.SpeedTrack;
@@ -143,7 +144,8 @@ public final class CaptureAnalyser {
             Waveform waveform, FirstPass first, SourceFacts facts, CaptureLabel label, List<Finding> findings)
             throws IOException {
         List<Stretch> gaps = new GapFinder().find(first.levels(), first.track());
-        CycleFinder finder = new CycleFinder(waveform, first.track(), gaps, first.mainsHum());
+        MainsHum hum = first.mainsHum();
+        CycleFinder finder = new CycleFinder(waveform, first.track(), gaps, hum);
         double middle = first.rotatingMiddleSeconds();
         double hz = first.track().frequencyHz(first.track().nearestFrame(middle));
         WaveformExtract.Taker taker = new WaveformExtract.Taker(waveform, middle, EXTRACT_CYCLES / hz);
@@ -172,7 +174,7 @@ public final class CaptureAnalyser {
                             + " that the tacho was connected and that the motor turned."));
             return outcome(facts, label, findings, Optional.empty(), taker);
         }
-        Rotation rotation = measure(cycles, finder.sineMean(), gaps, first, waveform, facts.format(), findings);
+        Rotation rotation = measure(cycles, finder.sineMean(), gaps, hum, first, waveform, facts.format(), findings);
         return outcome(facts, label, findings, Optional.of(rotation), taker);
     }
 
@@ -210,6 +212,7 @@ public final class CaptureAnalyser {
             CycleTimes counted,
             Optional<SineMean> sine,
             List<Stretch> gaps,
+            MainsHum hum,
             FirstPass first,
             Waveform waveform,
             SampleFormat format,
@@ -247,7 +250,7 @@ public final class CaptureAnalyser {
                 new OrderMeter(tachometer).measure(track, steady, events),
                 new HuntingMeter().measure(track, steady, lines),
                 swings.blips,
-                new BlipRhythm(settings.mainsHz(), first.mainsHum()).remarks(events, cycleHz),
+                new BlipRhythm(settings.mainsHz(), hum).remarks(events, cycleHz),
                 new DriftMeter().measure(track, steady, blipStretches),
                 new AllanMeter().measure(track, steady),
                 new StepFinder().find(track, steady),

@@ -120,10 +120,11 @@ public final class HumMeter implements Waveform.Listener {
      * @param leastAmplitude smaller lines are left alone too
      */
     public MainsHum hum(FundamentalTrack track, double leastAmplitude) {
-        if (frequencyHz().isEmpty()) {
+        OptionalDouble base = frequencyHz();
+        if (base.isEmpty()) {
             return MainsHum.NONE;
         }
-        double baseHz = frequencyHz().getAsDouble();
+        double baseHz = base.getAsDouble();
         double hopSeconds = 0.5 / binHz;
         List<MainsHum.Line> found = new ArrayList<>();
         for (HumLines line : lines) {

@@ -4,6 +4,7 @@ import java.util.Arrays;
 import java.util.Locale;
 import java.util.Optional;
 import org.steadyshaft.numeric.Robust;
+import org.steadyshaft.published.Mains;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.signal.FundamentalTrack;
@@ -12,9 +13,6 @@ import org.steadyshaft.signal.FundamentalTrack;
 public final class RotationJudge {
     /** The mains keeps its frequency far better than this within one recording, a motor never does. */
     private static final double MAINS_SPREAD = 0.0004;
-
-    /** 49.8 to 50.2 Hz occur in practice; further off it is not the mains. */
-    private static final double MAINS_REACH = 0.004;
 
     /** One frame alone may be a knock against the lead. */
     private static final int FEWEST_FRAMES = 2;
@@ -50,7 +48,7 @@ public final class RotationJudge {
         double[] hz = track.rotating(track::frequencyHz);
         double median = Robust.median(hz);
         double order = Math.rint(median / mainsHz);
-        boolean near = (order == 1 || order == 2) && Math.abs(median / (order * mainsHz) - 1) < MAINS_REACH;
+        boolean near = (order == 1 || order == 2) && Math.abs(median / (order * mainsHz) - 1) < Mains.REACH;
         double widest = Arrays.stream(hz).map(f -> Math.abs(f - median)).max().orElse(0);
         if (!near || widest > MAINS_SPREAD * median) {
             return Optional.empty();

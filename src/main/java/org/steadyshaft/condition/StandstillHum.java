@@ -2,6 +2,7 @@ package org.steadyshaft.condition;
 
 import java.util.Arrays;
 import java.util.OptionalDouble;
+import org.steadyshaft.published.Mains;
 import org.steadyshaft.signal.FundamentalTrack;
 
 /**
@@ -11,9 +12,6 @@ import org.steadyshaft.signal.FundamentalTrack;
 public final class StandstillHum {
     /** Fewer frames may be a motor that passes by. */
     private static final int FEWEST_FRAMES = 3;
-
-    /** 49.8 to 50.2 Hz occur in practice. */
-    private static final double MAINS_REACH = 0.004;
 
     /** A shaft does not change its speed by this share from one frame to the next beside a row that keeps it exactly. */
     private static final double JUMP = 0.15;
@@ -57,7 +55,7 @@ public final class StandstillHum {
     /** 1 or 2 for a frame at that multiple of the mains frequency, 0 for any other. */
     private int orderOf(FundamentalTrack track, int frame) {
         for (int order = 1; order <= 2; order++) {
-            if (Math.abs(track.frequencyHz(frame) / (order * mainsHz) - 1) < MAINS_REACH) {
+            if (Math.abs(track.frequencyHz(frame) / (order * mainsHz) - 1) < Mains.REACH) {
                 return order;
             }
         }

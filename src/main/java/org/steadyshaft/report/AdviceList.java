@@ -75,8 +75,9 @@ public final class AdviceList {
                         hunting.trend().name(),
                         "Hunting, " + hunting.trend().word()));
         for (RippleLine line : rotation.spectrum().lines()) {
-            boolean told = line.cause() == RippleCause.HUNTING; // by the hunting itself, where it lasts
-            if (line.amplitudePercent() >= LEAST_LINE_PERCENT && !told) {
+            // a slow swing gets its advice above, where it lasts
+            boolean slowSwing = line.cause() == RippleCause.HUNTING;
+            if (line.amplitudePercent() >= LEAST_LINE_PERCENT && !slowSwing) {
                 add("ripple", line.cause().name(), "Ripple: " + line.cause().word());
                 if (line.coincides()) {
                     add("ripple", "COINCIDES", "Ripple: mains and shaft coincide");

@@ -72,6 +72,11 @@ public record CaptureSummary(
 
     /** Address of the capture's page, seen from the index. */
     public String href() {
+        return href(folder);
+    }
+
+    /** Address of the page in a capture's folder, seen from beside the folder. */
+    static String href(String folder) {
         return URLEncoder.encode(folder, StandardCharsets.UTF_8).replace("+", "%20") + "/report.html";
     }
 

@@ -1,7 +1,5 @@
 package org.steadyshaft.report;
 
-import java.net.URLEncoder;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -119,7 +117,7 @@ public record ComparisonPage(
                 Numbers.significant(check.most(), 2),
                 check.marginPercent(),
                 check.band().words(),
-                check.load().isEmpty() ? "not said" : check.load(),
+                DecisionWords.load(check.load()),
                 check.moreMinutes()
                         .map(m -> ": " + DecisionWords.span(m) + " more may prove it")
                         .orElse(""));
@@ -130,7 +128,7 @@ public record ComparisonPage(
                 List.of(
                         d.measure().title(),
                         d.band().words(),
-                        d.load().isEmpty() ? "not said" : d.load(),
+                        DecisionWords.load(d.load()),
                         d.first() + ": " + Numbers.significant(d.firstValue(), 3),
                         d.second() + ": " + Numbers.significant(d.secondValue(), 3),
                         d.better().map(b -> b + " is better").orElse("undecided"),
@@ -160,7 +158,7 @@ public record ComparisonPage(
     private static List<Table> tables(Comparison comparison) {
         Map<String, List<Group>> together = new LinkedHashMap<>();
         for (Group group : comparison.groups()) {
-            String heading = group.band().words() + ", load: " + (group.load().isEmpty() ? "not said" : group.load());
+            String heading = group.band().words() + ", load: " + DecisionWords.load(group.load());
             together.computeIfAbsent(heading, k -> new ArrayList<>()).add(group);
         }
         List<Table> tables = new ArrayList<>();
@@ -230,7 +228,7 @@ public record ComparisonPage(
                         "%s, %s, load %s: %s %s %s, %s %s %s: %s.",
                         d.measure().title(),
                         d.band().words(),
-                        d.load().isEmpty() ? "not said" : d.load(),
+                        DecisionWords.load(d.load()),
                         d.first(),
                         Numbers.significant(d.firstValue(), 3),
                         d.measure().unit(),
@@ -268,7 +266,7 @@ public record ComparisonPage(
                 + (run.label().load().isEmpty() ? "" : ", load " + run.label().load());
         return new Multiple(
                 title,
-                URLEncoder.encode(run.name(), StandardCharsets.UTF_8).replace("+", "%20") + "/report.html",
+                CaptureSummary.href(run.name()),
                 path.toString(),
                 Numbers.fixed(run.meanRpm(), 1) + " rpm, " + run.blips() + " blips in "
                         + Numbers.significant(run.blipMinutes(), 2) + " min");

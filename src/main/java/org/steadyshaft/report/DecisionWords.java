@@ -18,9 +18,11 @@ final class DecisionWords {
     private static final int MOST_DIFFERENCES = 8;
 
     private final Comparison comparison;
+    private final List<Standing> standings;
 
     DecisionWords(Comparison comparison) {
         this.comparison = comparison;
+        this.standings = standings(comparison);
     }
 
     /** What a work says of a circuit, taking all its bands, loads and measures together. */
@@ -29,6 +31,10 @@ final class DecisionWords {
 
     /** Every work that some runs were made for, with every circuit that ran for it. */
     List<Standing> standings() {
+        return standings;
+    }
+
+    private static List<Standing> standings(Comparison comparison) {
         Map<List<String>, List<WorkCheck>> byCircuit = new LinkedHashMap<>();
         Map<String, Work> works = new LinkedHashMap<>();
         for (WorkCheck check : comparison.checks()) {
@@ -71,7 +77,7 @@ final class DecisionWords {
     /** One sentence that holds if the reader reads no further. */
     String headline() {
         for (Work work : comparison.works()) {
-            List<Standing> of = standings().stream()
+            List<Standing> of = standings.stream()
                     .filter(s -> s.work().name().equals(work.name()))
                     .toList();
             if (of.isEmpty()) {
@@ -154,13 +160,13 @@ final class DecisionWords {
                 Numbers.significant(first ? d.secondValue() : d.firstValue(), 2),
                 measure.unit(),
                 d.band().words(),
-                d.load().isEmpty() ? "not said" : d.load());
+                load(d.load()));
     }
 
     /** For the first work that something is open for: the circuit that more minutes would prove soonest. */
     private Optional<String> next() {
         for (Work work : comparison.works()) {
-            Optional<String> next = standings().stream()
+            Optional<String> next = standings.stream()
                     .filter(s -> s.work().name().equals(work.name()))
                     .filter(s -> s.status() == WorkCheck.Status.NOT_PROVEN)
                     .filter(s ->
@@ -190,6 +196,11 @@ final class DecisionWords {
                 + " more at each of these speeds: " + list(where)
                 + ". If it stays as it was, that proves it good enough for "
                 + standing.work().title() + ".";
+    }
+
+    /** The load as the run sheet has it. */
+    static String load(String load) {
+        return load.isEmpty() ? "not said" : load;
     }
 
     /** A span of time rounded up, so that it is enough: seconds below two minutes. */

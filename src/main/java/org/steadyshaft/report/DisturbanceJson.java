@@ -3,7 +3,6 @@ package org.steadyshaft.report;
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.util.List;
-import java.util.OptionalDouble;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.Step;
@@ -14,9 +13,11 @@ import org.steadyshaft.stability.StabilityPoint;
 /** The part of result.json about slow changes, steps, loads and alarms; an empty list means looked for and not found. */
 final class DisturbanceJson {
     private final JsonGenerator json;
+    private final JsonNumbers numbers;
 
     DisturbanceJson(JsonGenerator json) {
         this.json = json;
+        this.numbers = new JsonNumbers(json);
     }
 
     void write(Rotation rotation) throws IOException {
@@ -40,8 +41,8 @@ final class DisturbanceJson {
         for (Alarm alarm : rotation.alarms()) {
             json.writeStartObject();
             json.writeStringField("code", alarm.code().name());
-            number("fromS", alarm.where().fromSeconds());
-            number("toS", alarm.where().toSeconds());
+            numbers.write("fromS", alarm.where().fromSeconds());
+            numbers.write("toS", alarm.where().toSeconds());
             json.writeStringField("text", alarm.text());
             json.writeEndObject();
         }
@@ -50,9 +51,9 @@ final class DisturbanceJson {
 
     private void drift(Drift drift) throws IOException {
         json.writeObjectFieldStart("drift");
-        number("percentPerMinute", drift.percentPerMinute());
-        number("low95", drift.low95());
-        number("high95", drift.high95());
+        numbers.write("percentPerMinute", drift.percentPerMinute());
+        numbers.write("low95", drift.low95());
+        numbers.write("high95", drift.high95());
         json.writeBooleanField("significant", drift.significant());
         json.writeEndObject();
     }
@@ -61,10 +62,10 @@ final class DisturbanceJson {
         json.writeArrayFieldStart("stability");
         for (StabilityPoint point : points) {
             json.writeStartObject();
-            number("tauS", point.tauSeconds());
-            number("deviation", point.deviation());
-            number("low95", point.low95());
-            number("high95", point.high95());
+            numbers.write("tauS", point.tauSeconds());
+            numbers.write("deviation", point.deviation());
+            numbers.write("low95", point.low95());
+            numbers.write("high95", point.high95());
             json.writeEndObject();
         }
         json.writeEndArray();
@@ -72,33 +73,22 @@ final class DisturbanceJson {
 
     private void step(Step step) throws IOException {
         json.writeStartObject();
-        number("timeS", step.timeSeconds());
-        number("fromRpm", step.fromRpm());
-        number("toRpm", step.toRpm());
-        number("deadTimeS", step.deadTimeSeconds());
-        number("riseTimeS", step.riseTimeSeconds());
-        number("overshootPercent", step.overshootPercent());
-        number("settlingTimeS", step.settlingTimeSeconds());
+        numbers.write("timeS", step.timeSeconds());
+        numbers.write("fromRpm", step.fromRpm());
+        numbers.write("toRpm", step.toRpm());
+        numbers.write("deadTimeS", step.deadTimeSeconds());
+        numbers.write("riseTimeS", step.riseTimeSeconds());
+        numbers.write("overshootPercent", step.overshootPercent());
+        numbers.write("settlingTimeS", step.settlingTimeSeconds());
         json.writeEndObject();
     }
 
     private void loadEvent(LoadEvent event) throws IOException {
         json.writeStartObject();
-        number("timeS", event.timeSeconds());
-        number("dipPercent", event.dipPercent());
-        number("recoveryS", event.recoverySeconds());
-        number("droopPercent", event.droopPercent());
+        numbers.write("timeS", event.timeSeconds());
+        numbers.write("dipPercent", event.dipPercent());
+        numbers.write("recoveryS", event.recoverySeconds());
+        numbers.write("droopPercent", event.droopPercent());
         json.writeEndObject();
-    }
-
-    private void number(String field, OptionalDouble value) throws IOException {
-        if (value.isPresent()) {
-            number(field, value.getAsDouble());
-        }
-    }
-
-    private void number(String field, double value) throws IOException {
-        json.writeFieldName(field);
-        json.writeNumber(Numbers.machine(value));
     }
 }

@@ -29,9 +29,11 @@ final class ResultJson {
     private static final JsonFactory FACTORY = new JsonFactory();
 
     private final JsonGenerator json;
+    private final JsonNumbers numbers;
 
     private ResultJson(JsonGenerator json) {
         this.json = json;
+        this.numbers = new JsonNumbers(json);
     }
 
     static void write(Outcome outcome, Writer out) throws IOException {
@@ -68,10 +70,10 @@ final class ResultJson {
         json.writeStringField("sha256", source.sha256());
         json.writeStringField("container", source.format().container());
         json.writeStringField("encoding", source.format().encoding());
-        number("sampleRateHz", source.sampleRateHz());
+        numbers.write("sampleRateHz", source.sampleRateHz());
         json.writeStringField("channel", source.channel());
         json.writeNumberField("samples", source.samples());
-        number("durationS", source.durationSeconds());
+        numbers.write("durationS", source.durationSeconds());
         json.writeEndObject();
     }
 
@@ -80,7 +82,7 @@ final class ResultJson {
         json.writeObjectFieldStart("settings");
         json.writeNumberField("polePairs", settings.polePairs());
         json.writeStringField("polePairsFrom", settings.polePairsFrom().word());
-        number("mainsHz", settings.mainsHz());
+        numbers.write("mainsHz", settings.mainsHz());
         text("circuit", analysed.label().circuit());
         text("setting", analysed.label().setting());
         text("load", analysed.label().load());
@@ -97,8 +99,8 @@ final class ResultJson {
             json.writeStringField("severity", finding.severity().name().toLowerCase(Locale.ROOT));
             json.writeStringField("text", finding.text());
             if (finding.where().isPresent()) {
-                number("fromS", finding.where().get().fromSeconds());
-                number("toS", finding.where().get().toSeconds());
+                numbers.write("fromS", finding.where().get().fromSeconds());
+                numbers.write("toS", finding.where().get().toSeconds());
             }
             json.writeEndObject();
         }
@@ -121,9 +123,9 @@ final class ResultJson {
         json.writeArrayFieldStart("steady");
         for (Stretch stretch : rotation.steady()) {
             json.writeStartObject();
-            number("fromS", stretch.fromSeconds());
-            number("toS", stretch.toSeconds());
-            number("meanRpm", rotation.track().meanRpm(stretch));
+            numbers.write("fromS", stretch.fromSeconds());
+            numbers.write("toS", stretch.toSeconds());
+            numbers.write("meanRpm", rotation.track().meanRpm(stretch));
             json.writeEndObject();
         }
         json.writeEndArray();
@@ -141,44 +143,44 @@ final class ResultJson {
 
     private void speed(MeanSpeed speed) throws IOException {
         json.writeObjectFieldStart("speed");
-        number("meanRpm", speed.meanRpm());
-        number("expandedUncertaintyRpm", speed.expandedRpm());
-        number("minRpm", speed.slowestRpm());
-        number("maxRpm", speed.fastestRpm());
+        numbers.write("meanRpm", speed.meanRpm());
+        numbers.write("expandedUncertaintyRpm", speed.expandedRpm());
+        numbers.write("minRpm", speed.slowestRpm());
+        numbers.write("maxRpm", speed.fastestRpm());
         json.writeObjectFieldStart("byCrossing");
-        number("meanRpm", speed.crossingRpm());
+        numbers.write("meanRpm", speed.crossingRpm());
         json.writeNumberField("cycles", speed.cycles());
         json.writeEndObject();
         OptionalDouble spectralRpm = speed.sineRpm().isPresent() ? speed.sineRpm() : speed.spectralRpm();
         if (spectralRpm.isPresent()) {
             json.writeObjectFieldStart("bySpectrum");
-            number("meanRpm", spectralRpm.getAsDouble());
+            numbers.write("meanRpm", spectralRpm.getAsDouble());
             json.writeEndObject();
         }
-        number("differencePercent", speed.differencePercent());
+        numbers.write("differencePercent", speed.differencePercent());
         Uncertainty uncertainty = speed.uncertainty();
         json.writeObjectFieldStart("uncertainty");
-        number("statisticalRpm", uncertainty.statisticalRpm());
-        number("quantisationRpm", uncertainty.quantisationRpm());
-        number("interpolationRpm", uncertainty.interpolationRpm());
-        number("clockRpm", uncertainty.clockRpm());
+        numbers.write("statisticalRpm", uncertainty.statisticalRpm());
+        numbers.write("quantisationRpm", uncertainty.quantisationRpm());
+        numbers.write("interpolationRpm", uncertainty.interpolationRpm());
+        numbers.write("clockRpm", uncertainty.clockRpm());
         json.writeEndObject();
         json.writeEndObject();
     }
 
     private void ripple(Ripple ripple, Rotation rotation) throws IOException {
         json.writeObjectFieldStart("ripple");
-        number("peakToPeakPercent", ripple.peakToPeakPercent());
-        number("rmsPercent", ripple.rmsPercent());
-        number("observableToHz", ripple.observableToHz());
+        numbers.write("peakToPeakPercent", ripple.peakToPeakPercent());
+        numbers.write("rmsPercent", ripple.rmsPercent());
+        numbers.write("observableToHz", ripple.observableToHz());
         json.writeArrayFieldStart("lines");
         for (RippleLine line : rotation.spectrum().lines()) {
             json.writeStartObject();
-            number("frequencyHz", line.frequencyHz());
-            number("amplitudePercent", line.amplitudePercent());
+            numbers.write("frequencyHz", line.frequencyHz());
+            numbers.write("amplitudePercent", line.amplitudePercent());
             json.writeStringField("cause", line.cause().word());
             json.writeStringField("certainty", line.certainty().name().toLowerCase(Locale.ROOT));
-            number("perTurn", line.order());
+            numbers.write("perTurn", line.order());
             if (line.coincides()) {
                 json.writeBooleanField("coincidesWithShaft", true);
             }
@@ -192,8 +194,8 @@ final class ResultJson {
         json.writeObjectFieldStart("hunting");
         json.writeBooleanField("present", hunting.isPresent());
         if (hunting.isPresent()) {
-            number("frequencyHz", hunting.get().frequencyHz());
-            number("amplitudePercent", hunting.get().amplitudePercent());
+            numbers.write("frequencyHz", hunting.get().frequencyHz());
+            numbers.write("amplitudePercent", hunting.get().amplitudePercent());
             json.writeStringField("trend", hunting.get().trend().word());
         }
         json.writeEndObject();
@@ -202,20 +204,20 @@ final class ResultJson {
     private void blips(Blips blips) throws IOException {
         json.writeObjectFieldStart("blips");
         json.writeNumberField("count", blips.events().size());
-        number("perMinute", blips.perMinute());
-        number("perMinuteLow95", blips.perMinuteLow());
-        number("perMinuteHigh95", blips.perMinuteHigh());
+        numbers.write("perMinute", blips.perMinute());
+        numbers.write("perMinuteLow95", blips.perMinuteLow());
+        numbers.write("perMinuteHigh95", blips.perMinuteHigh());
         json.writeArrayFieldStart("events");
         for (Blip blip : blips.events()) {
             json.writeStartObject();
-            number("startS", blip.fromSeconds());
-            number("peakTimeS", blip.peakSeconds());
-            number("endS", blip.toSeconds());
-            number("peakPercent", blip.peakPercent());
+            numbers.write("startS", blip.fromSeconds());
+            numbers.write("peakTimeS", blip.peakSeconds());
+            numbers.write("endS", blip.toSeconds());
+            numbers.write("peakPercent", blip.peakPercent());
             json.writeStringField("likelyCause", blip.cause().word());
-            number("riseS", blip.shape().riseSeconds());
-            number("recoveryS", blip.shape().recoverySeconds());
-            number("turns", blip.shape().turns());
+            numbers.write("riseS", blip.shape().riseSeconds());
+            numbers.write("recoveryS", blip.shape().recoverySeconds());
+            numbers.write("turns", blip.shape().turns());
             json.writeEndObject();
         }
         json.writeEndArray();
@@ -226,16 +228,5 @@ final class ResultJson {
         if (!value.isEmpty()) {
             json.writeStringField(field, value);
         }
-    }
-
-    private void number(String field, OptionalDouble value) throws IOException {
-        if (value.isPresent()) {
-            number(field, value.getAsDouble());
-        }
-    }
-
-    private void number(String field, double value) throws IOException {
-        json.writeFieldName(field);
-        json.writeNumber(Numbers.machine(value));
     }
 }

@@ -53,7 +53,6 @@ final class LineFamilies {
     private final double[] lineHz = new double[MOST_LINES];
     private final double[] lineMagnitude = new double[MOST_LINES];
     private int lines;
-    private double noisePower;
     private double[] scratch = new double[0];
 
     /** @param lowestBin no line below this bin is taken for the fundamental */
@@ -64,22 +63,11 @@ final class LineFamilies {
     }
 
     /** Mean power of a bin of noise, from the median over the band (a median of exponential values is ln 2 of their mean). */
-    double noisePower() {
-        return noisePower;
-    }
-
-    /**
-     * Mean power of a bin of noise, see {@link #noisePower()}.
-     *
-     * @param scratch as long as {@code power}; overwritten
-     */
-    static double noisePower(double[] power, double[] scratch) {
-        return median(power, FIRST_BIN, power.length - 1, scratch) / Math.log(2);
+    double noisePower(double[] power) {
+        return median(power, FIRST_BIN, power.length - 1) / Math.log(2);
     }
 
     void find(double[] power, Taker taker) {
-        scratch = scratch.length < power.length ? new double[power.length] : scratch;
-        noisePower = noisePower(power, scratch);
         collectLines(power);
         double total = 0;
         for (int i = 0; i < lines; i++) {
@@ -132,8 +120,7 @@ final class LineFamilies {
             int wide = Math.max(0, 32 - (to - from)) / 2;
             double floor = CLEAR_OF_NOISE
                     * Math.max(
-                            median(power, Math.max(1, from - wide), Math.min(last + 1, to + wide), scratch),
-                            Double.MIN_NORMAL);
+                            median(power, Math.max(1, from - wide), Math.min(last + 1, to + wide)), Double.MIN_NORMAL);
             for (int k = from; k < to; k++) {
                 if (power[k] > floor && power[k] > power[k - 1] && power[k] >= power[k + 1]) {
                     insert(HannPeak.at(power, k));
@@ -174,8 +161,9 @@ final class LineFamilies {
         lines--;
     }
 
-    private static double median(double[] power, int from, int to, double[] scratch) {
+    private double median(double[] power, int from, int to) {
         int count = to - from;
+        scratch = scratch.length < count ? new double[power.length] : scratch;
         System.arraycopy(power, from, scratch, 0, count);
         Selection.select(scratch, 0, count, count / 2);
         return scratch[count / 2];

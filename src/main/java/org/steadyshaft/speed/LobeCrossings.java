@@ -1,5 +1,7 @@
 package org.steadyshaft.speed;
 
+import org.steadyshaft.numeric.Cubic;
+
 /**
  * Rising crossings of a band-limited, well oversampled stream, with a hysteresis that follows the local level: between
  * two sign changes lies a lobe; a lobe is strong when its peak reaches a quarter of the highest among itself and its two
@@ -65,16 +67,13 @@ final class LobeCrossings {
 
     /** Where between b (0) and c (1) the cubic through a, b, c, d at -1, 0, 1, 2 is zero: a few steps of regula falsi. */
     static double crossingBetween(double a, double b, double c, double d) {
-        double c1 = -a / 3 - b / 2 + c - d / 6;
-        double c2 = (a + c) / 2 - b;
-        double c3 = (d - a) / 6 + (b - c) / 2;
         double low = 0;
         double high = 1;
         double atLow = b;
         double atHigh = c;
         double x = b / (b - c);
         for (int step = 0; step < 6; step++) {
-            double y = b + x * (c1 + x * (c2 + x * c3));
+            double y = Cubic.at(a, b, c, d, x);
             if (y < 0 == atLow < 0) {
                 low = x;
                 atLow = y;

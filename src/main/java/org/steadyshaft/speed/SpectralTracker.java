@@ -27,7 +27,6 @@ public final class SpectralTracker implements Waveform.Listener {
     private final RealTransform transform;
     private final double[] work;
     private final double[] power;
-    private final double[] scratch;
     private final SweptSpectrum swept;
     private final LineFamilies families;
     private final TrackPath path = new TrackPath();
@@ -47,7 +46,6 @@ public final class SpectralTracker implements Waveform.Listener {
         this.transform = new RealTransform(frameSamples);
         this.work = new double[frameSamples];
         this.power = new double[frameSamples / 2 + 1];
-        this.scratch = new double[frameSamples / 2 + 1];
         this.swept = new SweptSpectrum(window, transform);
         this.families = new LineFamilies(sampleRateHz / frameSamples, mainsHz, lowestBin);
         this.cutter = new FrameCutter(frameSamples, frameSamples / 2, 0, this::frame);
@@ -75,9 +73,13 @@ public final class SpectralTracker implements Waveform.Listener {
         window.applyCentred(frame, work);
         transform.forward(work);
         transform.power(work, power);
-        double sweep = swept.sharpen(frame, power, LineFamilies.noisePower(power, scratch));
+        double noisePower = families.noisePower(power);
+        double sweep = swept.sharpen(frame, power, noisePower);
+        if (sweep != 0) {
+            noisePower = families.noisePower(power);
+        }
         families.find(power, path);
-        noise.add(Math.sqrt(families.noisePower() / window.sumOfSquares()));
+        noise.add(Math.sqrt(noisePower / window.sumOfSquares()));
         path.endFrame(sweep);
     }
 

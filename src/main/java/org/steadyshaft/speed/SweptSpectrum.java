@@ -1,5 +1,6 @@
 package org.steadyshaft.speed;
 
+import org.steadyshaft.numeric.Cubic;
 import org.steadyshaft.numeric.RealTransform;
 import org.steadyshaft.numeric.Window;
 
@@ -108,15 +109,7 @@ final class SweptSpectrum {
             double u = Math.abs(sweep) < 1e-6 ? angle : (Math.sqrt(Math.max(0, 1 + 2 * sweep * angle)) - 1) / sweep;
             double place = Math.max(1, Math.min(length - 2.001, half * (1 + u)));
             int at = (int) place;
-            double x = place - at;
-            double a = frame[at - 1];
-            double b = frame[at];
-            double c = frame[at + 1];
-            double d = at + 2 < length ? frame[at + 2] : c;
-            double c1 = -a / 3 - b / 2 + c - d / 6;
-            double c2 = (a + c) / 2 - b;
-            double c3 = (d - a) / 6 + (b - c) / 2;
-            work[i] = b + x * (c1 + x * (c2 + x * c3));
+            work[i] = Cubic.at(frame[at - 1], frame[at], frame[at + 1], frame[at + 2], place - at);
         }
         window.applyCentred(work, work);
         transform.forward(work);

@@ -5,7 +5,7 @@ import java.util.OptionalDouble;
 /** Names the likely cause of a ripple line by its frequency. */
 final class CauseFinder {
     /** The mains may stand 0.4 % off (49.8 to 50.2 Hz occur), the line's own frequency a little more. */
-    private static final double MAINS_TOLERANCE = 0.006;
+    static final double MAINS_TOLERANCE = 0.006;
 
     /** Where the recording shows the mains frequency, a multiple of it is known this well. */
     private static final double TRACKED_TOLERANCE = 0.0006;

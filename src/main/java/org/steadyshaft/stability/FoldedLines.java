@@ -9,9 +9,6 @@ import java.util.List;
  * their own times better than any folded one, which is smeared over all the frequencies that the swing passes.
  */
 final class FoldedLines {
-    /** The mains may stand so far off its nominal frequency. */
-    private static final double MAINS_REACH = 0.006;
-
     /** Multiples of the mains at which circuits make strong ripple. */
     private static final int[] MULTIPLES = {2, 1};
 
@@ -58,7 +55,7 @@ final class FoldedLines {
 
     private void unfold(List<LineFinder.Tone> tones, double nominalHz) {
         double foldedHz = Folding.foldedHz(nominalHz, cycleHz);
-        double reachHz = MAINS_REACH * nominalHz + spreadHz + 1.5 / sections.get(0).seconds;
+        double reachHz = CauseFinder.MAINS_TOLERANCE * nominalHz + spreadHz + 1.5 / sections.get(0).seconds;
         double best = 0;
         for (LineFinder.Tone tone : tones) {
             if (tone.hz() == tone.sourceHz() && Math.abs(tone.hz() - foldedHz) < reachHz) {
@@ -82,7 +79,7 @@ final class FoldedLines {
         double step = 1 / sections.get(0).seconds / STEPS_A_BIN;
         double best = nominalHz;
         double most = 0;
-        int steps = (int) Math.ceil(MAINS_REACH * nominalHz / step);
+        int steps = (int) Math.ceil(CauseFinder.MAINS_TOLERANCE * nominalHz / step);
         for (int i = -steps; i <= steps; i++) {
             double hz = nominalHz + i * step;
             double power = LineFinder.meanPower(sections, hz);

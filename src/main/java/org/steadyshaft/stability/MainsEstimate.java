@@ -2,15 +2,13 @@ package org.steadyshaft.stability;
 
 import java.util.List;
 import java.util.OptionalDouble;
+import org.steadyshaft.published.Mains;
 
 /**
  * The mains frequency as the recording itself shows it: by the pick-up in the waveform, else by ripple lines at multiples of it
  * that agree with one another. One line alone, near a multiple, may be anything that happens to turn as fast.
  */
 final class MainsEstimate {
-    /** 49.8 to 50.2 Hz occur (common practice). */
-    private static final double REACH = 0.004;
-
     private static final int MOST_MULTIPLES = 6;
 
     private final double nominalHz;
@@ -33,7 +31,7 @@ final class MainsEstimate {
      * @param lineHz frequencies of the ripple lines, largest first
      */
     OptionalDouble of(List<Double> lineHz) {
-        if (pickUpHz.isPresent() && Math.abs(pickUpHz.getAsDouble() / nominalHz - 1) < REACH) {
+        if (pickUpHz.isPresent() && Math.abs(pickUpHz.getAsDouble() / nominalHz - 1) < Mains.REACH) {
             return pickUpHz;
         }
         for (double hz : lineHz) {
@@ -55,7 +53,8 @@ final class MainsEstimate {
     /** Multiple of the mains that a frequency may be; 0 if none. */
     private int multiple(double hz) {
         int multiple = (int) Math.rint(hz / nominalHz);
-        boolean near = multiple >= 1 && multiple <= MOST_MULTIPLES && Math.abs(hz / (multiple * nominalHz) - 1) < REACH;
+        boolean near =
+                multiple >= 1 && multiple <= MOST_MULTIPLES && Math.abs(hz / (multiple * nominalHz) - 1) < Mains.REACH;
         return near ? multiple : 0;
     }
 }

@@ -4,21 +4,17 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import com.deque.html.axecore.results.Results;
 import com.deque.html.axecore.results.Rule;
 import com.deque.html.axecore.selenium.AxeBuilder;
-import java.io.File;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.logging.Level;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
@@ -30,11 +26,8 @@ import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
-import org.openqa.selenium.chrome.ChromeDriverService;
-import org.openqa.selenium.chrome.ChromeOptions;
 import org.openqa.selenium.logging.LogEntry;
 import org.openqa.selenium.logging.LogType;
-import org.openqa.selenium.logging.LoggingPreferences;
 
 /** The comparison page in a real browser: light, dark, narrow and printed; sorted by mouse and keyboard. */
 class ComparisonBrowserTest {
@@ -45,31 +38,9 @@ class ComparisonBrowserTest {
 
     @BeforeAll
     static void writeThePageAndOpenTheBrowser() throws IOException {
-        boolean there = Files.isExecutable(Path.of("/usr/bin/chromium"))
-                && Files.isExecutable(Path.of("/usr/bin/chromedriver"));
-        if (!"required".equals(System.getenv("STEADYSHAFT_BROWSER_TESTS"))) {
-            assumeTrue(there, "no /usr/bin/chromium and /usr/bin/chromedriver: install them to run the browser tests");
-        }
+        TestBrowser.assumeThere();
         new BatchWriter(out).write(List.of(), Optional.of(MadeComparison.threeCircuits()));
-        ChromeOptions options = new ChromeOptions();
-        options.setBinary("/usr/bin/chromium");
-        options.addArguments(
-                "--headless",
-                "--no-sandbox",
-                "--disable-gpu",
-                "--no-first-run",
-                "--disable-background-networking",
-                "--disable-component-update",
-                "--disable-sync",
-                "--user-data-dir=" + Files.createTempDirectory("steadyshaft-browser"));
-        LoggingPreferences logs = new LoggingPreferences();
-        logs.enable(LogType.BROWSER, Level.ALL);
-        logs.enable(LogType.PERFORMANCE, Level.ALL);
-        options.setCapability("goog:loggingPrefs", logs);
-        ChromeDriverService service = new ChromeDriverService.Builder()
-                .usingDriverExecutable(new File("/usr/bin/chromedriver"))
-                .build();
-        browser = new ChromeDriver(service, options);
+        browser = TestBrowser.start();
     }
 
     @AfterAll
