@@ -117,7 +117,7 @@ final class EventWindow {
         List<double[]> found = new ArrayList<>();
         for (int m = 1; m <= 3; m++) {
             double f = m * mainsHz;
-            if (Math.abs(f - fc) > BESIDE_TACHO_HZ && f < 3 * fc) {
+            if (Math.abs(f - fc) > BESIDE_TACHO_HZ && f * stepSeconds < 0.4) {
                 double[] c = new double[samples];
                 double[] s = new double[samples];
                 for (int i = 0; i < samples; i++) {

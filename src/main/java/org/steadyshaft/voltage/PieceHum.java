@@ -90,7 +90,7 @@ final class PieceHum {
         fit.add(one);
         for (double multiple : MULTIPLES) {
             double f = multiple * mainsHz;
-            if (Math.abs(f - fc) > Math.max(BESIDE_HZ, BESIDE_SHARE * fc) && f < Math.min(4 * fc, cleanHz)) {
+            if (Math.abs(f - fc) > Math.max(BESIDE_HZ, BESIDE_SHARE * fc) && f < 0.9 * cleanHz) {
                 hz[lines++] = f;
                 fit.add(wave(f, from, window, 0));
                 fit.add(wave(f, from, window, 0.25));

@@ -28,6 +28,11 @@ public final class VoltageModel {
     private static final double SLOW_SECONDS = 0.25;
 
 
+    /** The longer a cell, the more rounds until a sudden change within it is followed and not taken for noise. */
+    private static final double ROUND_SECONDS = 0.008;
+
+    private static final int MOST_ROUNDS = 8;
+
     private final KeptWaveform waveform;
     private final RoughAngle rough;
     private final double mainsHz;
@@ -67,7 +72,7 @@ public final class VoltageModel {
                     new PieceHum(piece, mainsHz, waveform.cleanHz()).remove();
                     piece.fit();
                 }
-                piece.refine(round == 0 ? SLOW_SECONDS : 2 * piece.cellSeconds());
+                piece.refine(round == 0 ? SLOW_SECONDS : piece.cellSeconds());
                 piece.look(turn.get());
                 piece.fit();
             }
@@ -139,12 +144,17 @@ public final class VoltageModel {
         piece.look(turn);
         piece.fit();
         hum(piece);
-        for (int round = 0; round < 2; round++) {
-            piece.refine(2 * piece.cellSeconds());
+        refine(piece);
+        return piece;
+    }
+
+    private void refine(VoltagePiece piece) {
+        int rounds = (int) Math.max(2, Math.min(MOST_ROUNDS, Math.round(piece.cellSeconds() / ROUND_SECONDS)));
+        for (int round = 0; round < rounds; round++) {
+            piece.refine(piece.cellSeconds());
             piece.look(turn);
             piece.fit();
         }
-        return piece;
     }
 
     /** Fits the pick-up with the present angle and takes it out. */
@@ -160,11 +170,7 @@ public final class VoltageModel {
         piece.look(turn);
         piece.fit();
         hum(piece);
-        for (int round = 0; round < 2; round++) {
-            piece.refine(2 * piece.cellSeconds());
-            piece.look(turn);
-            piece.fit();
-        }
+        refine(piece);
     }
 
     /** Turns the reference to the pole from which the turn's voltage explains most. */

@@ -154,12 +154,13 @@ public final class VoltagePiece {
 
     /** Adds the waveform to the average over a turn, where level and speed are as usual. */
     public void learn(TurnAverage average) {
+        double usual = Robust.median(series.level);
         int place = 0;
         for (int i = 0; i < count; i++) {
             while (place < series.count - 1 && grid[place + 2] <= i) {
                 place++;
             }
-            if (Math.abs(series.level[place] - 1) < 0.4) {
+            if (Math.abs(series.level[place] - usual) < 0.4 * usual) {
                 average.add(angle[i], volts[i], angularSpeed[i]);
             }
         }
