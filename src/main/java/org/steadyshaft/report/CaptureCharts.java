@@ -37,7 +37,9 @@ import org.steadyshaft.stability.RippleSpectrum;
 
 /** The charts of a capture's page. */
 public final class CaptureCharts {
-    private static final int COLUMNS = 900;
+    /** The plot is about so many points of the screen wide. */
+    private static final int COLUMNS = 760;
+
     private static final int MOST_LABELS = 4;
 
     /** Room a line's label takes, as a share of the axis. */
