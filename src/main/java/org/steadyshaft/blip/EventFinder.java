@@ -6,13 +6,13 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.stream.IntStream;
-import org.steadyshaft.voltage.VoltageModel;
+import org.steadyshaft.voltage.LocalModel;
 
 /** Finds the sudden changes of the speed in a recording, piece by piece. */
 public final class EventFinder {
-    private final VoltageModel model;
+    private final LocalModel model;
 
-    public EventFinder(VoltageModel model) {
+    public EventFinder(LocalModel model) {
         this.model = model;
     }
 
@@ -23,7 +23,7 @@ public final class EventFinder {
     record Events(List<Kink> kinks, List<PieceEvents.Jump> jumps, double smallestPercent) {}
 
     Events find() throws IOException {
-        List<VoltageModel.Part> parts = model.parts();
+        List<LocalModel.Part> parts = model.parts();
         PartEvents[] found = new PartEvents[parts.size()];
         try {
             IntStream.range(0, found.length).parallel().forEach(i -> found[i] = of(parts.get(i)));
@@ -42,7 +42,7 @@ public final class EventFinder {
         return new Events(kinks, jumps, smallest);
     }
 
-    private PartEvents of(VoltageModel.Part part) {
+    private PartEvents of(LocalModel.Part part) {
         try {
             PieceEvents events = new PieceEvents(model, model.look(part));
             List<Kink> kinks = events.find().stream()

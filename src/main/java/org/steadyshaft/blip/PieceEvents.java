@@ -7,7 +7,7 @@ import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.steadyshaft.voltage.LocalSeries;
 import org.steadyshaft.voltage.SeriesCubic;
 import org.steadyshaft.voltage.Smoothing;
-import org.steadyshaft.voltage.VoltageModel;
+import org.steadyshaft.voltage.LocalModel;
 import org.steadyshaft.voltage.VoltagePiece;
 
 /**
@@ -33,7 +33,7 @@ final class PieceEvents {
     private static final double SLOW_SECONDS = 0.3;
     private static final int MOST_CANDIDATES_A_ROUND = 400;
 
-    private final VoltageModel model;
+    private final LocalModel model;
     private final VoltagePiece piece;
     private double percentAngle;
     private double beforeSeconds;
@@ -47,7 +47,7 @@ final class PieceEvents {
     /** A jump of the phase alone. */
     record Jump(double atSeconds, double angle) {}
 
-    PieceEvents(VoltageModel model, VoltagePiece piece) {
+    PieceEvents(LocalModel model, VoltagePiece piece) {
         this.model = model;
         this.piece = piece;
     }

@@ -15,7 +15,7 @@ import org.steadyshaft.capture.ReadOptions;
 import org.steadyshaft.capture.Recordings;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.voltage.RoughAngle;
-import org.steadyshaft.voltage.VoltageModel;
+import org.steadyshaft.voltage.LocalModel;
 
 /**
  * Prints what events are found in recordings, and scores them where a truth file stands beside: run by hand. Arguments: pole pairs, mains
@@ -50,7 +50,7 @@ final class EventBench {
         }
         long start = System.nanoTime();
         RoughAngle rough = RoughAngle.of(kept.get().cycles(), new Tachometer(polePairs));
-        Optional<VoltageModel> model = VoltageModel.learn(kept.get().waveform(), rough, mainsHz);
+        Optional<LocalModel> model = LocalModel.learn(kept.get().waveform(), rough, mainsHz);
         if (model.isEmpty()) {
             OUT.println(file.getFileName() + ": no model");
             return new int[3];

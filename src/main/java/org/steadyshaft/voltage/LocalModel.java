@@ -12,7 +12,7 @@ import org.steadyshaft.signal.Stretch;
  * #MOST_LEARN_SECONDS} s spread over the recording, in rounds: average over the angle, what the angle lacks, average again. Pieces that
  * count from another pole than the first are turned to it before they are joined.
  */
-public final class VoltageModel {
+public final class LocalModel {
     /** A piece without its margins. */
     private static final double CORE_SECONDS = 16;
 
@@ -38,7 +38,7 @@ public final class VoltageModel {
     private final double mainsHz;
     private final TurnVoltage turn;
 
-    private VoltageModel(KeptWaveform waveform, RoughAngle rough, double mainsHz, TurnVoltage turn) {
+    private LocalModel(KeptWaveform waveform, RoughAngle rough, double mainsHz, TurnVoltage turn) {
         this.waveform = waveform;
         this.rough = rough;
         this.mainsHz = mainsHz;
@@ -49,7 +49,7 @@ public final class VoltageModel {
     public record Part(int stretch, long first, int samples, Stretch core) {}
 
     /** Learns the model; empty where too little turned. */
-    public static Optional<VoltageModel> learn(KeptWaveform waveform, RoughAngle rough, double mainsHz)
+    public static Optional<LocalModel> learn(KeptWaveform waveform, RoughAngle rough, double mainsHz)
             throws IOException {
         List<Part> parts = parts(waveform, rough);
         List<VoltagePiece> pieces = new ArrayList<>();
@@ -81,7 +81,7 @@ public final class VoltageModel {
                 return Optional.empty();
             }
         }
-        return Optional.of(new VoltageModel(waveform, rough, mainsHz, turn.get()));
+        return Optional.of(new LocalModel(waveform, rough, mainsHz, turn.get()));
     }
 
     /** Orders up to the fifth harmonic, as far as the waveform holds them at the highest speed looked at. */
