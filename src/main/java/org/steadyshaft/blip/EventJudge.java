@@ -119,9 +119,6 @@ final class EventJudge {
             cause = left[other.ordinal()] < left[cause.ordinal()] ? other : cause;
         }
         double least = left[cause.ordinal()];
-        if (Boolean.getBoolean("trace")) {
-            System.out.printf("    judge %.3f own %.3g none %.3g %s noise %.3g kinks %s%n", seconds, own.left(), none, java.util.Arrays.toString(left), noise, own.kinks());
-        }
         if (own.left() < BEST * least
                 && own.left() < EXPLAINS * none
                 && (own.left() < NOISY * noise || own.left() < NEXT_TO_NOTHING * Math.min(least, none))) {

@@ -125,26 +125,16 @@ final class PieceEvents {
             return;
         }
         boolean[] shut = shut();
-        if (Boolean.getBoolean("trace")) {
-            System.out.printf("  piece %.2f cell %.4f places %d grid %d%n", piece.firstSeconds(), piece.cellSeconds(), piece.series().size(), grid.size());
-        }
         double[] spread = null;
         double[] quiet = new double[grid.size()];
         for (int round = 0; round < MOST_ROUNDS; round++) {
             double[] rest = rest();
             if (spread == null) {
                 spread = search.spread(rest);
-                smallestPercent = smallest(search, rest, spread);
+                smallestPercent = smallest(search, rest);
             }
             double[] ratio = ratios(search, rest, spread, shut, quiet);
             List<Double> candidates = candidates(ratio);
-            if (Boolean.getBoolean("trace")) {
-                int b = 0;
-                for (int i = 0; i < ratio.length; i++) b = ratio[i] > ratio[b] ? i : b;
-                System.out.println("  round " + round + " candidates " + candidates + " most " + ratio[b] + " at " + grid.timeSeconds(b) + " spread " + java.util.Arrays.toString(spread)+" angle "+piece.noisePower());
-                int at = grid.nearest(12.2);
-                if (piece.firstSeconds() < 12 && piece.firstSeconds() > -1 && piece.timeSeconds(piece.samples()-1) > 14) for (int i = Math.max(0, at - 12); i < at + 24; i++) System.out.printf("%.3f rest %.4f sd %.5f lev %.3f A %.3f%n", grid.timeSeconds(i), rest[i]*8, 8*Math.sqrt(grid.variance[i]), piece.series().level(i), search.sizes(1, rest)[i]);
-            }
             if (candidates.isEmpty()) {
                 return;
             }
@@ -193,7 +183,7 @@ final class PieceEvents {
     }
 
     /** Smallest size of the easiest shape that would usually have become a candidate. */
-    private static double smallest(KinkSearch search, double[] rest, double[] spread) {
+    private static double smallest(KinkSearch search, double[] rest) {
         double least = Double.POSITIVE_INFINITY;
         for (int s = 0; s < search.shapes(); s++) {
             double[] size = search.sizes(s, rest);

@@ -67,14 +67,33 @@ public final class VoltagePiece {
      */
     public static VoltagePiece read(KeptWaveform waveform, RoughAngle rough, int stretch, long first, int samples)
             throws IOException {
-        double[] raw = new double[samples];
-        waveform.read(first, raw, samples);
-        double[] angle = new double[samples];
         double step = 1 / waveform.rateHz();
-        rough.fill(stretch, waveform.timeSeconds(first), step, angle, samples);
-        double hz = (angle[samples - 1] - angle[0]) * rough.polePairs() / (TURN * samples * step);
+        double cycleHz = fastest(rough, stretch, waveform.timeSeconds(first), samples * step);
+        Lowered lowered = Lowered.of(waveform, first, samples, cycleHz);
+        double[] angle = new double[lowered.values().length];
+        rough.fill(stretch, lowered.firstSeconds(), lowered.stepSeconds(), angle, angle.length);
+        double seconds = (angle.length - 1) * lowered.stepSeconds();
+        double hz = (angle[angle.length - 1] - angle[0]) * rough.polePairs() / (TURN * seconds);
         int cycles = (int) Math.max(1, Math.round(hz / LocalFitter.MOST_CELLS_A_SECOND));
-        return new VoltagePiece(rough.polePairs(), waveform.timeSeconds(first), step, raw, angle, cycles);
+        return new VoltagePiece(
+                rough.polePairs(),
+                lowered.firstSeconds(),
+                lowered.stepSeconds(),
+                lowered.values(),
+                angle,
+                cycles);
+    }
+
+    /** The tacho's highest frequency in a piece [Hz], looked at in many short parts of it. */
+    private static double fastest(RoughAngle rough, int stretch, double fromSeconds, double seconds) {
+        int looks = 64;
+        double[] angle = new double[looks + 1];
+        rough.fill(stretch, fromSeconds, seconds / looks, angle, looks + 1);
+        double most = 0;
+        for (int i = 0; i < looks; i++) {
+            most = Math.max(most, angle[i + 1] - angle[i]);
+        }
+        return most * looks / seconds * rough.polePairs() / TURN;
     }
 
     private static int[] quarters(double[] angle, double quartersARadian) {

@@ -60,10 +60,12 @@ final class EventBench {
         long done = System.nanoTime();
         OUT.printf(
                 Locale.ROOT,
-                "%s: %.1f s, tacho %.1f Hz, from %.2f %% on; learn %.0f ms, events %.0f ms; %d blips, %d jumps%n",
+                "%s: %.1f s, tacho %.1f Hz (%.0f a period, clean to %.1f), from %.2f %% on; learn %.0f ms, events %.0f ms; %d blips, %d jumps%n",
                 file.getFileName(),
                 kept.get().waveform().durationSeconds(),
                 kept.get().cycleHz(),
+                kept.get().waveform().rateHz() / kept.get().cycleHz(),
+                kept.get().waveform().cleanHz() / kept.get().cycleHz(),
                 events.smallestPercent(),
                 (learnt - start) / 1e6,
                 (done - learnt) / 1e6,
