@@ -39,6 +39,7 @@ final class PieceEvents {
     private double beforeSeconds;
     private double afterSeconds;
     private AngleGrid grid;
+    private SpeedLines lines;
     private Known known;
     private double smallestPercent;
     private final List<Kink> found = new ArrayList<>();
@@ -65,8 +66,12 @@ final class PieceEvents {
                 }
             }
         }
-        found.sort(Comparator.comparingDouble(Kink::startSeconds));
-        return List.copyOf(found);
+        List<Kink> blips = new ReturnFit(grid, angleOfEvents(), percentAngle, piece.cellSeconds()).blips(found);
+        return blips.stream()
+                .map(this::ofSpeedBefore)
+                .filter(k -> Math.abs(k.percent()) > LEAST_PERCENT)
+                .sorted(Comparator.comparingDouble(Kink::startSeconds))
+                .toList();
     }
 
     List<Jump> jumps() {
@@ -108,7 +113,8 @@ final class PieceEvents {
         beforeSeconds = Math.max(0.1, 5 * piece.cellSeconds());
         afterSeconds = Math.max(0.13, 6 * piece.cellSeconds());
         grid = new AngleGrid(piece);
-        known = new Known(piece, grid, new SpeedLines(piece, grid, percentAngle), percentAngle);
+        lines = new SpeedLines(piece, grid, percentAngle);
+        known = new Known(piece, grid, lines, percentAngle);
         double[] variance = AngleGrid.localVariance(piece.series());
         EventJudge judge = new EventJudge(
                 piece,
@@ -238,18 +244,32 @@ final class PieceEvents {
         }
         for (Kink kink : judgement.kinks()) {
             double t = kink.startSeconds();
-            if (t < piece.firstSeconds() + 0.05 || t > piece.timeSeconds(piece.samples() - 1) - 0.06) {
+            if (t < piece.firstSeconds() + 0.05 || t > piece.timeSeconds(piece.samples() - 1) - 0.12) {
                 silence(quiet, t, 0.06);
                 continue;
             }
             known.add(kink);
             silence(quiet, t, 0.03);
-            Kink own = new Kink(
-                    t, kink.percent() * 100 * percentAngle / speedBefore(t), kink.riseSeconds(), kink.returnSeconds());
-            if (Math.abs(own.percent()) > LEAST_PERCENT) {
-                found.add(own);
+            found.add(kink);
+        }
+    }
+
+    /** The angle on the grid, steady lines and jumps of the phase taken out. */
+    private double[] angleOfEvents() {
+        double[] angle = new double[grid.size()];
+        for (int i = 0; i < angle.length; i++) {
+            double t = grid.timeSeconds(i);
+            angle[i] = grid.angle[i] - lines.onGrid[i];
+            for (Jump jump : jumps) {
+                angle[i] -= t > jump.atSeconds ? jump.angle : 0;
             }
         }
+        return angle;
+    }
+
+    private Kink ofSpeedBefore(Kink kink) {
+        double percent = kink.percent() * 100 * percentAngle / speedBefore(kink.startSeconds());
+        return new Kink(kink.startSeconds(), percent, kink.riseSeconds(), kink.returnSeconds());
     }
 
     private double speedBefore(double seconds) {

@@ -17,7 +17,7 @@ public final class LocalModel {
     private static final double CORE_SECONDS = 16;
 
     /** Known on either side of a piece. */
-    private static final double MARGIN_SECONDS = 1.5;
+    private static final double MARGIN_SECONDS = 2.5;
 
     private static final double MOST_LEARN_SECONDS = 64;
 
