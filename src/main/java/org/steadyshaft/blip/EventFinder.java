@@ -3,9 +3,9 @@ package org.steadyshaft.blip;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.stream.IntStream;
+import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.voltage.LocalModel;
 
 /** Finds the sudden changes of the speed in a recording, piece by piece. */
@@ -16,46 +16,48 @@ public final class EventFinder {
         this.model = model;
     }
 
-    /** What one part of the recording gave. */
-    record PartEvents(List<Kink> kinks, List<PieceEvents.Jump> jumps, double smallestPercent, int places) {}
-
-    /** Everything found, in order. */
-    record Events(List<Kink> kinks, List<PieceEvents.Jump> jumps, double smallestPercent) {}
-
-    Events find() throws IOException {
+    /**
+     * Looks through the recording; the parts are fixed by position, so that the number of threads changes nothing.
+     *
+     * @throws IOException if the recording has to be read again and cannot be
+     */
+    public ShaftEvents find() throws IOException {
         List<LocalModel.Part> parts = model.parts();
-        PartEvents[] found = new PartEvents[parts.size()];
+        ShaftEvents[] found = new ShaftEvents[parts.size()];
         try {
             IntStream.range(0, found.length).parallel().forEach(i -> found[i] = of(parts.get(i)));
         } catch (UncheckedIOException e) {
             throw e.getCause();
         }
         List<Kink> kinks = new ArrayList<>();
-        List<PieceEvents.Jump> jumps = new ArrayList<>();
-        double smallest = PieceEvents.LEAST_PERCENT;
-        for (PartEvents part : found) {
-            kinks.addAll(part.kinks);
-            jumps.addAll(part.jumps);
-            smallest = Math.max(smallest, part.smallestPercent);
+        List<RecorderFault> faults = new ArrayList<>();
+        List<ShaftEvents.Sensitivity> sensitivity = new ArrayList<>();
+        for (ShaftEvents part : found) {
+            kinks.addAll(part.kinks());
+            faults.addAll(part.faults());
+            sensitivity.addAll(part.sensitivity());
         }
-        kinks.sort(Comparator.comparingDouble(Kink::startSeconds));
-        return new Events(kinks, jumps, smallest);
+        return new ShaftEvents(kinks, faults, sensitivity);
     }
 
-    private PartEvents of(LocalModel.Part part) {
+    private ShaftEvents of(LocalModel.Part part) {
         try {
             PieceEvents events = new PieceEvents(model, model.look(part));
+            Stretch core = part.core();
             List<Kink> kinks = events.find().stream()
-                    .filter(k -> k.startSeconds() >= part.core().fromSeconds()
-                            && k.startSeconds() < part.core().toSeconds())
+                    .filter(k -> isIn(core, k.startSeconds()))
                     .toList();
-            List<PieceEvents.Jump> jumps = events.jumps().stream()
-                    .filter(j -> j.atSeconds() >= part.core().fromSeconds()
-                            && j.atSeconds() < part.core().toSeconds())
+            List<RecorderFault> faults = events.faults().stream()
+                    .filter(f -> isIn(core, f.where().fromSeconds()))
                     .toList();
-            return new PartEvents(kinks, jumps, events.smallestPercent(), events.piece().series().size());
+            return new ShaftEvents(
+                    kinks, faults, List.of(new ShaftEvents.Sensitivity(core, events.smallestPercent())));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
+    }
+
+    private static boolean isIn(Stretch core, double seconds) {
+        return seconds >= core.fromSeconds() && seconds < core.toSeconds();
     }
 }

@@ -9,8 +9,8 @@ package org.steadyshaft.blip;
  * @param riseSeconds above 0
  * @param returnSeconds time constant of the return; above 0
  */
-record Kink(double startSeconds, double percent, double riseSeconds, double returnSeconds) {
-    Kink {
+public record Kink(double startSeconds, double percent, double riseSeconds, double returnSeconds) {
+    public Kink {
         if (!(riseSeconds > 0) || !(returnSeconds > 0) || !Double.isFinite(startSeconds) || !Double.isFinite(percent)) {
             throw new IllegalArgumentException("kink of " + percent + " % at " + startSeconds + " s, rise " + riseSeconds
                     + " s, return " + returnSeconds + " s");
@@ -36,11 +36,13 @@ record Kink(double startSeconds, double percent, double riseSeconds, double retu
         return since < rise ? since / rise : Math.exp((rise - since) / back);
     }
 
-    double bendAt(double timeSeconds) {
+    /** Integral of the unit change at a time [s]. */
+    public double bendAt(double timeSeconds) {
         return bend(timeSeconds - startSeconds, riseSeconds, returnSeconds);
     }
 
-    double changeAt(double timeSeconds) {
+    /** The unit change at a time. */
+    public double changeAt(double timeSeconds) {
         return change(timeSeconds - startSeconds, riseSeconds, returnSeconds);
     }
 }

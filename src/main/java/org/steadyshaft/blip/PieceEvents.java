@@ -41,7 +41,7 @@ final class PieceEvents {
     private AngleGrid grid;
     private SpeedLines lines;
     private Known known;
-    private double smallestPercent;
+    private double smallestPercent = LEAST_PERCENT;
     private final List<Kink> found = new ArrayList<>();
     private final List<Jump> jumps = new ArrayList<>();
 
@@ -56,7 +56,7 @@ final class PieceEvents {
     /** Finds what there is; kinks in per cent of the speed just before them. */
     List<Kink> find() {
         search();
-        if (!found.isEmpty()) {
+        if (!found.isEmpty() || !jumps.isEmpty()) {
             List<Kink> first = List.copyOf(found);
             lookAgain();
             search();
@@ -76,6 +76,12 @@ final class PieceEvents {
 
     List<Jump> jumps() {
         return List.copyOf(jumps);
+    }
+
+    /** What the recording did. */
+    List<RecorderFault> faults() {
+        double size = Math.sqrt(2) * model.turn().rms() * piece.meanAngularSpeed();
+        return new FaultFinder(piece, found, size, model.mainsHz()).find(jumps);
     }
 
     double smallestPercent() {
@@ -103,7 +109,8 @@ final class PieceEvents {
             times[k] = series.timeSeconds(k);
         }
         new SeriesCubic(times, slow, slow.length).addTo(angle, piece.firstSeconds(), piece.stepSeconds());
-        model.again(piece, angle);
+        double[] cuts = jumps.stream().mapToDouble(Jump::atSeconds).sorted().toArray();
+        model.again(piece, angle, cuts);
     }
 
     private void search() {

@@ -158,15 +158,24 @@ public final class LocalModel {
     }
 
     /** Fits the pick-up with the present angle and takes it out. */
-    public HumTrack hum(VoltagePiece piece) {
-        HumTrack track = new PieceHum(piece, mainsHz, waveform.cleanHz()).remove();
+    private void hum(VoltagePiece piece) {
+        new PieceHum(piece, mainsHz, waveform.cleanHz()).remove();
         piece.fit();
-        return track;
     }
 
-    /** Looks once more, from a given reference angle at every sample: the hum first, then the angle refined. */
-    public void again(VoltagePiece piece, double[] angle) {
+    /**
+     * Looks once more, from a given reference angle at every sample: the hum first, then the angle refined.
+     *
+     * @param cuts times at which samples are missing or double: after each the turn may stand at any pole, and is turned to the one that
+     *     explains most
+     */
+    public void again(VoltagePiece piece, double[] angle, double[] cuts) {
         piece.setAngle(angle);
+        for (int part = 0; cuts.length > 0 && part <= cuts.length; part++) {
+            double from = part == 0 ? piece.firstSeconds() : cuts[part - 1];
+            double to = part == cuts.length ? piece.timeSeconds(piece.samples()) : cuts[part];
+            piece.turnToBestPole(turn, from, to);
+        }
         piece.look(turn);
         piece.fit();
         hum(piece);

@@ -32,7 +32,7 @@ final class PieceHum {
     }
 
     /** Sets the piece's hum-free waveform. */
-    HumTrack remove() {
+    void remove() {
         double[] rest = unexplained();
         int n = piece.samples();
         int block = (int) Math.max(16, Math.round(BLOCK_SECONDS / piece.stepSeconds()));
@@ -52,7 +52,7 @@ final class PieceHum {
             clean[i] = piece.raw(i) - (weights[i] > 0 ? hum[i] / Math.max(weights[i], 0.05) : 0);
         }
         piece.setVolts(clean);
-        return track;
+        piece.setHumTrack(track);
     }
 
     private double[] unexplained() {

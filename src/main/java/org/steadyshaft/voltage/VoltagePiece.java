@@ -16,6 +16,9 @@ public final class VoltagePiece {
     /** Where the level is below this the lead counts as open. */
     public static final double OPEN_LEVEL = 0.2;
 
+    /** A pole fits better if it leaves no more than this share (our own). */
+    private static final double CLEARLY_LESS = 0.8;
+
     private final int polePairs;
     private final double firstSeconds;
     private final double stepSeconds;
@@ -26,6 +29,7 @@ public final class VoltagePiece {
     private final int[] grid;
     private final LocalSeries series;
     private final double cellSeconds;
+    private HumTrack humTrack = new HumTrack(0, 1);
 
     /** theta' W, theta' W', W and theta' at every sample. */
     final double[] levelBasis;
@@ -207,9 +211,52 @@ public final class VoltagePiece {
         System.arraycopy(other, 0, angle, 0, count);
     }
 
+    void setHumTrack(HumTrack track) {
+        humTrack = track;
+    }
+
+    /** The pick-up that was taken out, block by block. */
+    public HumTrack humTrack() {
+        return humTrack;
+    }
+
     /** Puts the hum-free waveform in place of the raw one. */
     void setVolts(double[] clean) {
         volts = clean;
+    }
+
+    /** Turns a part of the reference by the whole poles with which the turn's voltage explains clearly more of it; short parts stay. */
+    void turnToBestPole(TurnVoltage turn, double fromSeconds, double toSeconds) {
+        int from = (int) Math.max(0, Math.ceil((fromSeconds - firstSeconds) / stepSeconds));
+        int to = (int) Math.min(count, Math.ceil((toSeconds - firstSeconds) / stepSeconds));
+        if (to - from < 4 || angle[to - 1] - angle[from] < TURN) {
+            return;
+        }
+        double[] left = new double[polePairs];
+        int best = 0;
+        for (int pole = 0; pole < polePairs; pole++) {
+            left[pole] = unexplained(turn, from, to, pole * TURN / polePairs);
+            best = left[pole] < left[best] ? pole : best;
+        }
+        if (left[best] < CLEARLY_LESS * left[0]) {
+            for (int i = from; i < to; i++) {
+                angle[i] += best * TURN / polePairs;
+            }
+        }
+    }
+
+    private double unexplained(TurnVoltage turn, int from, int to, double by) {
+        double square = 0;
+        double cross = 0;
+        double model = 0;
+        for (int i = Math.max(1, from); i + 1 < to; i++) {
+            double v = volts[i];
+            double b = turn.value(angle[i] + by) * (angle[i + 1] - angle[i - 1]);
+            square += v * v;
+            cross += v * b;
+            model += b * b;
+        }
+        return square > 0 && model > 0 ? 1 - cross * Math.abs(cross) / (square * model) : 1;
     }
 
     /** What level alone leaves unexplained of a part of the samples, as a share; for choosing a pole. */

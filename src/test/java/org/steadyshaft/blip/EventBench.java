@@ -56,11 +56,11 @@ final class EventBench {
             return new int[3];
         }
         long learnt = System.nanoTime();
-        EventFinder.Events events = new EventFinder(model.get()).find();
+        ShaftEvents events = new EventFinder(model.get()).find();
         long done = System.nanoTime();
         OUT.printf(
                 Locale.ROOT,
-                "%s: %.1f s, tacho %.1f Hz (%.0f a period, clean to %.1f), from %.2f %% on; learn %.0f ms, events %.0f ms; %d blips, %d jumps%n",
+                "%s: %.1f s, tacho %.1f Hz (%.0f a period, clean to %.1f), from %.2f %% on; learn %.0f ms, events %.0f ms; %d blips, %d faults%n",
                 file.getFileName(),
                 kept.get().waveform().durationSeconds(),
                 kept.get().cycleHz(),
@@ -70,11 +70,11 @@ final class EventBench {
                 (learnt - start) / 1e6,
                 (done - learnt) / 1e6,
                 events.kinks().size(),
-                events.jumps().size());
+                events.faults().size());
         return against(file, events);
     }
 
-    private static int[] against(Path file, EventFinder.Events events) throws IOException {
+    private static int[] against(Path file, ShaftEvents events) throws IOException {
         List<double[]> truth = truth(file);
         List<Kink> rest = new ArrayList<>(events.kinks());
         int hits = 0;
@@ -103,9 +103,13 @@ final class EventBench {
                 k.percent(),
                 1e3 * k.riseSeconds(),
                 k.returnSeconds()));
-        if (Boolean.getBoolean("jumps")) {
-            events.jumps().forEach(j -> OUT.printf(Locale.ROOT, "   jump  %9.3f s %+.2f%n", j.atSeconds(), j.angle()));
-        }
+        events.faults().forEach(f -> OUT.printf(
+                Locale.ROOT,
+                "   fault %9.3f..%.3f s %s %.3f%n",
+                f.where().fromSeconds(),
+                f.where().toSeconds(),
+                f.kind(),
+                f.amount()));
         return new int[] {truth.size(), hits, rest.size()};
     }
 
