@@ -43,4 +43,23 @@ final class AnglePiece {
             angle[i] += rad;
         }
     }
+
+    /** Adds a line of the speed, of so large a share of its mean, to the angle and its change. */
+    void bend(double hz, double cosine, double sine) {
+        double swing = meanRadPerSecond / (2 * Math.PI * hz);
+        for (int from = 0; from < angle.length; from += Columns.BLOCK) {
+            double phase = Columns.phase(hz, firstSeconds + from * stepSeconds);
+            double c = Math.cos(phase);
+            double s = Math.sin(phase);
+            double turnCos = Math.cos(2 * Math.PI * hz * stepSeconds);
+            double turnSin = Math.sin(2 * Math.PI * hz * stepSeconds);
+            for (int i = from; i < Math.min(angle.length, from + Columns.BLOCK); i++) {
+                angle[i] += swing * (cosine * c + sine * s);
+                radPerSecond[i] += meanRadPerSecond * (sine * c - cosine * s);
+                double next = c * turnCos - s * turnSin;
+                s = s * turnCos + c * turnSin;
+                c = next;
+            }
+        }
+    }
 }

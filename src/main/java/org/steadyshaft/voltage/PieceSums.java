@@ -31,7 +31,6 @@ final class PieceSums {
     final double[] speedCosine;
 
     final double[] speedSine;
-    double restSquares;
     final int samples;
 
     private final int bins;
@@ -51,11 +50,9 @@ final class PieceSums {
         this.table = new double[bins * (columns + 2)];
     }
 
-    /**
-     * @param known coefficients of the columns that are taken off first
-     * @param rest takes what W and the known columns leave [volts], one a sample
-     */
-    static PieceSums of(AnglePiece piece, TurnVoltage turn, Columns columns, double[] known, double[] rest) {
+    /** @param known coefficients of the columns that are taken off first */
+    static PieceSums of(AnglePiece piece, TurnVoltage turn, Columns columns, double[] known) {
+        double[] rest = new double[Columns.BLOCK];
         PieceSums sums = new PieceSums(columns.count(), turn.orders(), piece.samples());
         double[] angle = new double[Columns.BLOCK];
         double[] value = new double[Columns.BLOCK];
@@ -72,11 +69,11 @@ final class PieceSums {
                 for (int j = 0; j < row.length; j++) {
                     left -= known[j] * row[j];
                 }
-                rest[from + i] = left;
+                rest[i] = left;
             }
             sums.addToTable(piece, from, count, rows, rest);
             sums.addSquares(rows, count);
-            sums.addRight(rows, count, rest, from);
+            sums.addRight(rows, count, rest);
         }
         sums.transform();
         return sums;
@@ -93,7 +90,7 @@ final class PieceSums {
             for (int j = 0; j < columns; j++) {
                 table[at + j] += speed * row[j];
             }
-            table[at + columns] += speed * rest[from + i];
+            table[at + columns] += speed * rest[i];
             table[at + columns + 1] += speed * speed;
         }
     }
@@ -129,14 +126,13 @@ final class PieceSums {
         }
     }
 
-    private void addRight(double[][] rows, int count, double[] rest, int from) {
+    private void addRight(double[][] rows, int count, double[] rest) {
         for (int i = 0; i < count; i++) {
-            double left = rest[from + i];
+            double left = rest[i];
             double[] row = rows[i];
             for (int j = 0; j < columns; j++) {
                 right[j] += left * row[j];
             }
-            restSquares += left * left;
         }
     }
 

@@ -1,0 +1,74 @@
+package org.steadyshaft.voltage;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Which tones and lines are fitted: the mains' multiples that can be told from the shaft's orders, then whatever was found. What stands on
+ * an order is left out, for it is in the turn's voltage already.
+ */
+final class FitPlan {
+    private final double mainsHz;
+    private final List<Double> humHz = new ArrayList<>();
+    private final List<Integer> humMultiple = new ArrayList<>();
+    private final List<Double> lineHz = new ArrayList<>();
+    private final List<Integer> lineMultiple = new ArrayList<>();
+    private final int mainsHum;
+
+    FitPlan(double mainsHz, Orders orders, int[] humMultiples, int[] speedMultiples, double toHz, double cleanHz) {
+        this.mainsHz = mainsHz;
+        for (int multiple : humMultiples) {
+            if (multiple * mainsHz < cleanHz && !orders.isOne(multiple * mainsHz)) {
+                humHz.add(multiple * mainsHz);
+                humMultiple.add(multiple);
+            }
+        }
+        this.mainsHum = humHz.size();
+        for (int multiple : speedMultiples) {
+            if (multiple * mainsHz <= toHz && !orders.isOne(multiple * mainsHz)) {
+                lineHz.add(multiple * mainsHz);
+                lineMultiple.add(multiple);
+            }
+        }
+    }
+
+    double mainsHz() {
+        return mainsHz;
+    }
+
+    void add(LineSearch.Found found) {
+        found.toneHz().forEach(hz -> {
+            humHz.add(hz);
+            humMultiple.add(0);
+        });
+        found.lineHz().forEach(hz -> {
+            lineHz.add(hz);
+            lineMultiple.add(0);
+        });
+    }
+
+    Columns columns() {
+        return new Columns(
+                new Columns.Frequencies(
+                        humHz.stream().mapToDouble(h -> h).toArray()),
+                new Columns.Frequencies(
+                        lineHz.stream().mapToDouble(h -> h).toArray()));
+    }
+
+    int mainsHum() {
+        return mainsHum;
+    }
+
+    int humMultiple(int index) {
+        return humMultiple.get(index);
+    }
+
+    int lineMultiple(int index) {
+        return lineMultiple.get(index);
+    }
+
+    /** Index of the line at a multiple of the mains; -1 if it is not fitted. */
+    int lineOf(int multiple) {
+        return lineMultiple.indexOf(multiple);
+    }
+}

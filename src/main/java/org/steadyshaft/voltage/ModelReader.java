@@ -1,0 +1,216 @@
+package org.steadyshaft.voltage;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.steadyshaft.signal.DoubleSeries;
+import org.steadyshaft.signal.Stretch;
+
+/** Reads figures and their uncertainty out of a finished fit. */
+final class ModelReader {
+    /** A line's variance may be so many times that of a line alone; beyond, what stands beside it decides the figure. */
+    private static final double MOST_INFLATION = 5;
+
+    /** A line is proven from so many standard uncertainties on: noise alone reaches that once in 3000 (Rayleigh). */
+    private static final double PROVEN = 4;
+
+    /** A figure is told if its expanded uncertainty is at most this share of it, or both together matter to no shaft [%]. */
+    private static final double VAGUE_SHARE = 0.5;
+
+    private static final double MATTERS_PERCENT = 0.05;
+
+    /** A clean speed keeps this share of the line's frequency, or twice the turns that are needed, between line and order. */
+    private static final double CLEAN_SHARE = 0.01;
+
+    private static final double CLEAN_TURNS = 4;
+
+    /** Noise is not judged so near to a line: widths. */
+    private static final double WIDTHS = 2.5;
+
+    /** Points of the spectrum that is handed out at most. */
+    private static final int MOST_POINTS = 4000;
+
+    private final VoltageFit fit;
+    private final Orders orders;
+    private final FitPlan plan;
+    private final boolean mainsSeen;
+    private final double fromHz;
+    private final double toHz;
+
+    ModelReader(VoltageFit fit, Orders orders, FitPlan plan, boolean mainsSeen, double fromHz, double toHz) {
+        this.fit = fit;
+        this.orders = orders;
+        this.plan = plan;
+        this.mainsSeen = mainsSeen;
+        this.fromHz = fromHz;
+        this.toHz = toHz;
+    }
+
+    /** @param rest spectrum of what the fit leaves */
+    VoltageModel read(RestSpectrum rest) {
+        double[] turned = new double[fit.pieces().size()];
+        List<SpeedLine> all = new ArrayList<>();
+        for (int j = 0; j < fit.columns().lineHz().size(); j++) {
+            all.add(line(j, rest, turned));
+        }
+        Map<Integer, MainsReading> mains = new HashMap<>();
+        for (int multiple : new int[] {1, 2}) {
+            mains.put(multiple, reading(multiple, all, rest));
+        }
+        List<SpeedLine> proven = new ArrayList<>(all);
+        proven.removeIf(l -> l.amplitudePercent() < PROVEN * l.standardUncertaintyPercent()
+                || l.inflation() > MOST_INFLATION);
+        proven.sort(Comparator.comparingDouble(SpeedLine::amplitudePercent).reversed());
+        double turns = 0;
+        double seconds = 0;
+        List<Stretch> covered = new ArrayList<>();
+        for (AnglePiece piece : fit.pieces()) {
+            turns += piece.meanRadPerSecond * piece.seconds();
+            seconds += piece.seconds();
+            covered.add(new Stretch(piece.firstSeconds, piece.firstSeconds + piece.seconds()));
+        }
+        Spectrum spectrum = spectrum(rest);
+        return new VoltageModel(
+                fit.turn(),
+                orders.polePairs(),
+                turns / seconds,
+                plan.mainsHz(),
+                mainsSeen,
+                hum(rest, turned),
+                proven,
+                mains,
+                fromHz,
+                Math.max(0, toHz),
+                Math.sqrt(fit.restVariance()),
+                spectrum.hz,
+                spectrum.percent,
+                spectrum.hidden,
+                seconds,
+                orders.pieceSeconds(),
+                covered,
+                motion());
+    }
+
+    private boolean taken(double hz, RestSpectrum rest) {
+        return LineSearch.taken(hz, fit.columns(), WIDTHS * rest.widthHz()) || orders.near(hz);
+    }
+
+    private SpeedLine line(int index, RestSpectrum rest, double[] turned) {
+        double hz = fit.columns().lineHz().get(index);
+        double noise = rest.speedNoise(hz, f -> taken(f, rest));
+        PieceLines readings = new PieceLines();
+        double inflation = 0;
+        double seconds = 0;
+        for (int p = 0; p < fit.pieces().size(); p++) {
+            double length = fit.pieces().get(p).seconds();
+            int column = fit.columns().line(index);
+            readings.add(length, fit.line(p, index, 0), fit.line(p, index, 1), noise * fit.variance(p, column));
+            inflation += length * fit.inflation(p, column);
+            seconds += length;
+        }
+        double[] amplitude = readings.amplitude(turned);
+        return new SpeedLine(
+                hz,
+                plan.lineMultiple(index),
+                100 * amplitude[0],
+                100 * amplitude[1],
+                inflation / seconds,
+                0);
+    }
+
+    private List<HumLine> hum(RestSpectrum rest, double[] turned) {
+        List<HumLine> hum = new ArrayList<>();
+        for (int j = 0; j < fit.columns().humHz().size(); j++) {
+            double hz = fit.columns().humHz().get(j);
+            double noise = rest.toneNoise(hz, orders::near);
+            PieceLines readings = new PieceLines();
+            for (int p = 0; p < fit.pieces().size(); p++) {
+                int column = fit.columns().hum(j);
+                readings.add(
+                        fit.pieces().get(p).seconds(),
+                        fit.coefficient(p, column),
+                        fit.coefficient(p, column + 1),
+                        noise * fit.variance(p, column));
+            }
+            double[] amplitude = readings.amplitude(turned);
+            hum.add(new HumLine(hz, plan.humMultiple(j), amplitude[0], amplitude[1]));
+        }
+        return hum;
+    }
+
+    private MainsReading reading(int multiple, List<SpeedLine> all, RestSpectrum rest) {
+        double hz = multiple * plan.mainsHz();
+        if (hz > toHz) {
+            return none(hz, MainsReading.Why.TOO_FAST, 0, 0);
+        }
+        if (plan.lineOf(multiple) < 0) {
+            return none(hz, MainsReading.Why.SHAFT_ORDER, orders.nearest(hz), 0);
+        }
+        SpeedLine line = all.get(plan.lineOf(multiple));
+        if (line.inflation() > MOST_INFLATION) {
+            boolean order = orders.near(hz);
+            return none(hz, order ? MainsReading.Why.SHAFT_ORDER : MainsReading.Why.PICK_UP, orders.nearest(hz), 0);
+        }
+        double expanded = line.expandedPercent();
+        boolean vague = expanded > VAGUE_SHARE * line.amplitudePercent()
+                && expanded + line.amplitudePercent() > MATTERS_PERCENT;
+        return vague
+                ? none(hz, MainsReading.Why.NOISE, 0, line.amplitudePercent() + expanded)
+                : new MainsReading.Told(line);
+    }
+
+    private MainsReading none(double hz, MainsReading.Why why, int order, double hiddenPercent) {
+        double slower = 0;
+        double faster = 0;
+        if (order > 0) {
+            double apart = Math.min(
+                    0.25 * orders.shaftHz(), Math.max(CLEAN_TURNS / orders.pieceSeconds(), CLEAN_SHARE * hz));
+            slower = 60 * (hz - apart) / order;
+            faster = 60 * (hz + apart) / order;
+        }
+        return new MainsReading.NotTellable(hz, why, order, orders.pieceSeconds(), hiddenPercent, slower, faster);
+    }
+
+    private record Spectrum(DoubleSeries hz, DoubleSeries percent, DoubleSeries hidden) {}
+
+    /** The rest's spectrum with the fitted lines put back at their places. */
+    private Spectrum spectrum(RestSpectrum rest) {
+        int group = Math.max(1, rest.bins() / MOST_POINTS);
+        DoubleSeries.Builder hz = new DoubleSeries.Builder();
+        DoubleSeries.Builder percent = new DoubleSeries.Builder();
+        DoubleSeries.Builder hidden = new DoubleSeries.Builder();
+        for (int from = 2; from + group < rest.bins(); from += group) {
+            double middle = (from + 0.5 * (group - 1)) * rest.binHz();
+            if (middle >= fromHz && middle <= toHz) {
+                double largest = 0;
+                for (int k = from; k < from + group; k++) {
+                    largest = Math.max(largest, rest.amplitudePercent(k));
+                }
+                hz.add(middle);
+                percent.add(largest);
+                hidden.add(largest);
+            }
+        }
+        return new Spectrum(hz.build(), percent.build(), hidden.build());
+    }
+
+    private LineMotion motion() {
+        LineMotion.Builder motion = new LineMotion.Builder();
+        int lines = fit.columns().lineHz().size();
+        double[] hz = new double[lines];
+        for (int p = 0; p < fit.pieces().size(); p++) {
+            double[] cosine = new double[lines];
+            double[] sine = new double[lines];
+            for (int j = 0; j < lines; j++) {
+                hz[j] = fit.columns().lineHz().get(j);
+                cosine[j] = fit.line(p, j, 1);
+                sine[j] = -fit.line(p, j, 0);
+            }
+            AnglePiece piece = fit.pieces().get(p);
+            motion.add(piece.firstSeconds, piece.firstSeconds + piece.seconds(), hz, cosine, sine);
+        }
+        return motion.build();
+    }
+}

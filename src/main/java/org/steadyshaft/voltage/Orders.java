@@ -1,0 +1,94 @@
+package org.steadyshaft.voltage;
+
+import java.util.List;
+
+/** Where the shaft's orders stand, and whether a frequency can be told from them: both turn against each other during a piece, or not. */
+final class Orders {
+    /** A line and an order this many turns apart over a piece are two things. */
+    private static final double TURNS_APART = 2;
+
+    /** Every so many samples suffice for the coherence. */
+    private static final int STRIDE = 32;
+
+    /**
+     * Coherence above which they are one. Under a Hann window two lines n turns apart have sin(pi n) / (pi n (1 - n^2)): 0.17 at 1.5,
+     * 0 at 2.
+     */
+    private static final double ONE = 0.15;
+
+    private final List<AnglePiece> pieces;
+    private final double shaftHz;
+    private final double seconds;
+    private final int polePairs;
+
+    Orders(List<AnglePiece> pieces, int polePairs) {
+        this.polePairs = polePairs;
+        this.pieces = pieces;
+        double turns = 0;
+        double sum = 0;
+        double squares = 0;
+        for (AnglePiece piece : pieces) {
+            turns += piece.shaftHz() * piece.seconds();
+            sum += piece.seconds();
+            squares += piece.seconds() * piece.seconds();
+        }
+        this.shaftHz = turns / sum;
+        this.seconds = squares / sum;
+    }
+
+    int polePairs() {
+        return polePairs;
+    }
+
+    double shaftHz() {
+        return shaftHz;
+    }
+
+    /** Length of a usual piece [s], long ones counting for more. */
+    double pieceSeconds() {
+        return seconds;
+    }
+
+    /** The order nearest to a frequency; 0 for none. */
+    int nearest(double hz) {
+        return (int) Math.rint(hz / shaftHz);
+    }
+
+    /** Whether a frequency lies so near to an order of the mean speed that a piece does not tell them apart. */
+    boolean near(double hz) {
+        int order = nearest(hz);
+        return order > 0 && Math.abs(hz - order * shaftHz) < TURNS_APART / seconds;
+    }
+
+    /** Whether a line of this frequency and an order of the shaft are one, as the speed really ran. */
+    boolean isOne(double hz) {
+        return coherence(hz) > ONE;
+    }
+
+    /** 1 where line and nearest order keep step, 0 where they turn against each other; mean over the pieces. */
+    double coherence(double hz) {
+        double sum = 0;
+        double weights = 0;
+        for (AnglePiece piece : pieces) {
+            int order = (int) Math.rint(hz / piece.shaftHz());
+            double best = order > 0 ? coherence(piece, hz, order) : 0;
+            sum += piece.seconds() * best;
+            weights += piece.seconds();
+        }
+        return sum / weights;
+    }
+
+    private static double coherence(AnglePiece piece, double hz, int order) {
+        double re = 0;
+        double im = 0;
+        double all = 0;
+        for (int i = 0; i < piece.samples(); i += STRIDE) {
+            double weight = 0.5 - 0.5 * Math.cos(2 * Math.PI * (i + 0.5) / piece.samples());
+            double phase = order * piece.angle[i] - 2 * Math.PI * hz * i * piece.stepSeconds;
+            re += weight * Math.cos(phase);
+            im += weight * Math.sin(phase);
+            all += weight;
+        }
+        return Math.hypot(re, im) / all;
+    }
+}
