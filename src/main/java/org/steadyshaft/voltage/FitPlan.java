@@ -13,6 +13,7 @@ final class FitPlan {
     private final List<Integer> humMultiple = new ArrayList<>();
     private final List<Double> lineHz = new ArrayList<>();
     private final List<Integer> lineMultiple = new ArrayList<>();
+    private final List<Double> leftOutHz = new ArrayList<>();
     private final int mainsHum;
 
     FitPlan(double mainsHz, Orders orders, int[] humMultiples, int[] speedMultiples, double toHz, double cleanHz) {
@@ -28,8 +29,15 @@ final class FitPlan {
             if (multiple * mainsHz <= toHz && !orders.isOne(multiple * mainsHz)) {
                 lineHz.add(multiple * mainsHz);
                 lineMultiple.add(multiple);
+            } else {
+                leftOutHz.add(multiple * mainsHz);
             }
         }
+    }
+
+    /** Whether a multiple of the mains stands there that cannot be told from an order. */
+    boolean isLeftOut(double hz, double widthHz) {
+        return leftOutHz.stream().anyMatch(h -> Math.abs(h - hz) < widthHz);
     }
 
     double mainsHz() {

@@ -30,12 +30,14 @@ final class LineSearch {
     private static final int SIDEBAND_HARMONICS = 3;
 
     private final Orders orders;
+    private final FitPlan plan;
     private final int polePairs;
     private final double fromHz;
     private final double toHz;
 
-    LineSearch(Orders orders, int polePairs, double fromHz, double toHz) {
+    LineSearch(Orders orders, FitPlan plan, int polePairs, double fromHz, double toHz) {
         this.orders = orders;
+        this.plan = plan;
         this.polePairs = polePairs;
         this.fromHz = fromHz;
         this.toHz = toHz;
@@ -58,7 +60,7 @@ final class LineSearch {
                     && height >= spectrum.speedHeight(k + 1)
                     && spectrum.amplitudePercent(k) > least;
             double hz = k * spectrum.binHz();
-            if (peak && !taken(hz, columns, width) && !orders.near(hz)) {
+            if (peak && !taken(hz, columns, width) && !orders.near(hz) && !plan.isLeftOut(hz, width)) {
                 double noise = spectrum.speedNoise(hz, f -> taken(f, columns, width) || orders.near(f));
                 if (height > clear * noise) {
                     peaks.add(k);
@@ -80,6 +82,9 @@ final class LineSearch {
             }
             taken.add(hz);
             double tone = bestTone(spectrum, hz);
+            if (isSlow(tone) && spectrum.toneHeight(tone) > AS_GOOD * spectrum.speedHeight(hz)) {
+                continue;
+            }
             if (spectrum.toneHeight(tone) > AS_GOOD * spectrum.speedHeight(hz) && !orders.near(tone)) {
                 found.toneHz.add(spectrum.tonePeakHz(tone, 0.5 * spectrum.widthHz()));
             } else {
@@ -87,6 +92,12 @@ final class LineSearch {
             }
         }
         return found;
+    }
+
+    /** Whether a tone stands so near to a harmonic of the tacho that it is a slow swing, which the smooth angle left. */
+    private boolean isSlow(double tone) {
+        double cycleHz = polePairs * orders.shaftHz();
+        return Math.abs(tone - cycleHz * Math.rint(tone / cycleHz)) < fromHz;
     }
 
     static boolean taken(double hz, Columns columns, double width) {

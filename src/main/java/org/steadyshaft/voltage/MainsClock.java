@@ -12,8 +12,8 @@ final class MainsClock {
     /** Multiples that circuits and pick-up show. */
     private static final int[] MULTIPLES = {1, 2, 3, 4, 6};
 
-    /** How far the mains may stand off, the recorder's clock included (EN 50160: 1 % for 99.5 % of a year). */
-    private static final double TOLERANCE = 0.01;
+    /** How far the mains may stand off: 49.8 to 50.2 Hz occur (common practice), and a recorder's clock adds little. */
+    private static final double TOLERANCE = 0.005;
 
     /** Chance that noise alone is taken for the mains. */
     private static final double FALSE_CHANCE = 1e-4;

@@ -36,14 +36,16 @@ final class ModelReader {
     private final Orders orders;
     private final FitPlan plan;
     private final boolean mainsSeen;
+    private final SmoothAngle smooth;
     private final double fromHz;
     private final double toHz;
 
-    ModelReader(VoltageFit fit, Orders orders, FitPlan plan, boolean mainsSeen, double fromHz, double toHz) {
+    ModelReader(VoltageFit fit, Orders orders, FitPlan plan, boolean mainsSeen, SmoothAngle smooth, double fromHz, double toHz) {
         this.fit = fit;
         this.orders = orders;
         this.plan = plan;
         this.mainsSeen = mainsSeen;
+        this.smooth = smooth;
         this.fromHz = fromHz;
         this.toHz = toHz;
     }
@@ -111,12 +113,14 @@ final class ModelReader {
             seconds += length;
         }
         double[] amplitude = readings.amplitude(turned);
+        double whole = 100 / (1 - smooth.gain(hz));
+        double byOrder = orders.inflation(hz);
         return new SpeedLine(
                 hz,
                 plan.lineMultiple(index),
-                100 * amplitude[0],
-                100 * amplitude[1],
-                inflation / seconds,
+                whole * amplitude[0],
+                whole * amplitude[1] * Math.sqrt(byOrder),
+                Math.max(byOrder, inflation / seconds),
                 0);
     }
 

@@ -11,10 +11,10 @@ final class Orders {
     private static final int STRIDE = 32;
 
     /**
-     * Coherence above which they are one. Under a Hann window two lines n turns apart have sin(pi n) / (pi n (1 - n^2)): 0.17 at 1.5,
-     * 0 at 2.
+     * Inflation above which they are one: under a Hann window two lines n turns apart keep step by r = sin(pi n) / (pi n (1 - n^2)), and
+     * 1 / (1 - r^2) is 2.5 at two thirds of a turn, 1.9 at three quarters, 1.33 at one, 1 from two on.
      */
-    private static final double ONE = 0.15;
+    private static final double ONE = 2.5;
 
     private final List<AnglePiece> pieces;
     private final double shaftHz;
@@ -62,11 +62,20 @@ final class Orders {
 
     /** Whether a line of this frequency and an order of the shaft are one, as the speed really ran. */
     boolean isOne(double hz) {
-        return coherence(hz) > ONE;
+        return inflation(hz) > ONE;
+    }
+
+    /**
+     * By how much the nearest order makes the variance of a line larger, if what the poles give may change slowly: 1 where line and order
+     * turn against each other often.
+     */
+    double inflation(double hz) {
+        double coherence = Math.min(1 - 1e-9, coherence(hz));
+        return 1 / (1 - coherence * coherence);
     }
 
     /** 1 where line and nearest order keep step, 0 where they turn against each other; mean over the pieces. */
-    double coherence(double hz) {
+    private double coherence(double hz) {
         double sum = 0;
         double weights = 0;
         for (AnglePiece piece : pieces) {

@@ -2,7 +2,9 @@ package org.steadyshaft.voltage;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.KeptWaveform;
 import org.steadyshaft.signal.Stretch;
@@ -23,17 +25,14 @@ final class PieceCutter {
     /** Samples in all pieces together at most. */
     private static final int MOST_SAMPLES = 700_000;
 
-    /** Knots of the smooth angle; finer where the speed swings so much that its angle is not small. */
-    private static final double KNOT_SECONDS = 0.25;
+    /** Running mean of the smooth angle: it follows swings up to about 2 Hz, and lines are read from the waveform from 3 Hz on. */
+    private static final double MEAN_SECONDS = 0.125;
 
-    /** Rest of the angle in cycles from which on finer knots are tried: sidebands bend by 5 % at 0.1 cycle. */
-    private static final double LARGE_REST_CYCLES = 0.02;
+    /** A slow shaft has no more to say between its turns: the mean is this share of a turn at least. */
+    private static final double MEAN_TURNS = 0.25;
 
-    /** Finer knots are kept if they take away this share of the rest. */
-    private static final double WORTH = 0.6;
-
-    /** At both ends of a row the spline is loose. */
-    private static final double EDGE_SECONDS = 0.1;
+    /** At both ends of a row the smooth angle is loose. */
+    private static final double EDGE_SECONDS = 0.15;
 
     private final KeptWaveform waveform;
     private final CycleTimes cycles;
@@ -50,9 +49,9 @@ final class PieceCutter {
      *
      * @param pieces in order of time
      * @param row for each piece, which row it is from
-     * @param knotSeconds widest distance of knots of any
+     * @param slowest the smooth angle that follows least of a swing
      */
-    record Cut(List<AnglePiece> pieces, List<Integer> row, double knotSeconds) {}
+    record Cut(List<AnglePiece> pieces, List<Integer> row, Optional<SmoothAngle> slowest) {}
 
     Cut cut(List<Stretch> stretches) throws IOException {
         List<SmoothAngle> rows = new ArrayList<>();
@@ -65,7 +64,6 @@ final class PieceCutter {
         List<Integer> row = new ArrayList<>();
         double every = Math.max(1, samples(rows) / MOST_SAMPLES);
         double due = 0;
-        double knot = 0;
         for (int r = 0; r < rows.size(); r++) {
             SmoothAngle angle = rows.get(r);
             double from = angle.fromSeconds() + EDGE_SECONDS;
@@ -77,11 +75,10 @@ final class PieceCutter {
                     due += every;
                     pieces.add(piece(angle, from + part * seconds / parts, from + (part + 1) * seconds / parts));
                     row.add(r);
-                    knot = Math.max(knot, angle.knotSeconds());
                 }
             }
         }
-        return new Cut(pieces, row, knot);
+        return new Cut(pieces, row, rows.stream().max(Comparator.comparingDouble(SmoothAngle::turnSeconds)));
     }
 
     private double samples(List<SmoothAngle> rows) {
@@ -99,17 +96,8 @@ final class PieceCutter {
         if (seconds < SHORTEST_SECONDS + 2 * EDGE_SECONDS + turnSeconds) {
             return;
         }
-        double knot = Math.max(KNOT_SECONDS, turnSeconds);
-        SmoothAngle angle = SmoothAngle.through(cycles, first, end - first, polePairs, knot);
-        while (angle.restCycles() > LARGE_REST_CYCLES && knot > 2 * turnSeconds) {
-            knot = Math.max(0.5 * knot, turnSeconds);
-            SmoothAngle finer = SmoothAngle.through(cycles, first, end - first, polePairs, knot);
-            if (finer.restCycles() > WORTH * angle.restCycles()) {
-                break;
-            }
-            angle = finer;
-        }
-        rows.add(angle);
+        double mean = Math.max(MEAN_SECONDS, MEAN_TURNS * turnSeconds);
+        rows.add(SmoothAngle.through(cycles, first, end - first, polePairs, mean));
     }
 
     private int firstNotBefore(int segment, double seconds) {

@@ -1,8 +1,10 @@
 package org.steadyshaft.voltage;
 
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Optional;
+import java.util.Map;
 
 /**
  * Turns the angles of the rows so that all begin at the same pole: behind a break nobody knows how many cycles went by. The uneven poles
@@ -17,53 +19,37 @@ final class RowAligner {
         this.orders = orders;
     }
 
-    /** The turn's voltage over all pieces; empty where they do not cover a turn. */
-    Optional<TurnVoltage> align(List<AnglePiece> pieces, List<Integer> row) {
-        List<TurnAverage> averages = new ArrayList<>();
-        List<Double> seconds = new ArrayList<>();
-        int last = -1;
+    /** The turn's voltage over all pieces. */
+    TurnVoltage align(List<AnglePiece> pieces, List<Integer> row) {
+        Map<Integer, List<AnglePiece>> rows = new LinkedHashMap<>();
         for (int i = 0; i < pieces.size(); i++) {
-            if (row.get(i) != last) {
-                averages.add(new TurnAverage(orders));
-                seconds.add(0.0);
-                last = row.get(i);
+            rows.computeIfAbsent(row.get(i), r -> new ArrayList<>()).add(pieces.get(i));
+        }
+        if (rows.size() > 1) {
+            List<AnglePiece> longest = rows.values().stream()
+                    .max(Comparator.comparingDouble(RowAligner::seconds))
+                    .orElseThrow();
+            TurnVoltage reference = turn(longest);
+            for (List<AnglePiece> one : rows.values()) {
+                if (one != longest) {
+                    double angle = best(reference, turn(one));
+                    one.forEach(piece -> piece.turn(angle));
+                }
             }
-            gather(pieces.get(i), averages.get(averages.size() - 1));
-            seconds.set(seconds.size() - 1, seconds.get(seconds.size() - 1) + pieces.get(i).seconds());
         }
-        int longest = 0;
-        for (int r = 1; r < seconds.size(); r++) {
-            longest = seconds.get(r) > seconds.get(longest) ? r : longest;
-        }
-        Optional<TurnVoltage> reference = averages.isEmpty() ? Optional.empty() : averages.get(longest).turn();
-        if (reference.isEmpty() || averages.size() == 1) {
-            return reference;
-        }
-        TurnAverage all = new TurnAverage(orders);
-        int at = -1;
-        last = -1;
-        double turned = 0;
-        for (int i = 0; i < pieces.size(); i++) {
-            if (row.get(i) != last) {
-                at++;
-                last = row.get(i);
-                turned = averages.get(at).turn().map(t -> best(reference.get(), t)).orElse(0.0);
-            }
-            pieces.get(i).turn(turned);
-            gather(pieces.get(i), all);
-        }
-        return all.turn();
+        return turn(pieces);
     }
 
-    private static void gather(AnglePiece piece, TurnAverage into) {
-        double sum = 0;
-        for (double v : piece.volts) {
-            sum += v;
-        }
-        double offset = sum / piece.samples();
-        for (int i = 0; i < piece.samples(); i++) {
-            into.add(piece.angle[i], piece.volts[i] - offset, piece.radPerSecond[i]);
-        }
+    private static double seconds(List<AnglePiece> pieces) {
+        return pieces.stream().mapToDouble(AnglePiece::seconds).sum();
+    }
+
+    /** Least squares of the orders and an offset alone. */
+    private TurnVoltage turn(List<AnglePiece> pieces) {
+        TurnVoltage none = TurnVoltage.of(new double[orders], new double[orders]);
+        VoltageFit fit = new VoltageFit(pieces, polePairs, none);
+        fit.settle();
+        return fit.turn();
     }
 
     /** The whole number of poles, as an angle, by which a row must be turned to be most like the reference. */

@@ -3,190 +3,173 @@ package org.steadyshaft.voltage;
 import org.steadyshaft.signal.CycleTimes;
 
 /**
- * The shaft's angle over an unbroken row of cycles, smooth in time: a cubic spline with evenly spaced knots, by least squares through the
- * middles of whole turns (the mean of as many crossings as there are pole pairs, from which the poles' spacing drops out). It follows the
- * speed up to about half a swing a knot distance; what is faster is left to the lines that are read from the waveform.
+ * The shaft's angle over an unbroken row of cycles, smooth in time. The middles of whole turns (the mean of as many crossings as there are
+ * pole pairs, from which the poles' spacing drops out) are joined by straight lines and smoothed by a fixed linear filter: four running
+ * means, used three times so that slow swings pass whole. A swing at f passes by {@link #gain}; what is left of it, one less the gain, is
+ * in the waveform's lines, whose size is made good by just that.
  */
 final class SmoothAngle {
     private static final double TURN = 2 * Math.PI;
 
-    /** Keeps coefficients bounded where a knot interval holds no point; a share of one point's weight. */
-    private static final double RIDGE = 1e-9;
+    /** Grid points to a running mean; even, so that four of them shift by whole points. */
+    private static final int POINTS = 8;
 
-    private static final int ORDER = 4;
+    private static final int MEANS = 4;
+    private static final int PASSES = 3;
 
     private final double fromSeconds;
     private final double toSeconds;
-    private final double knotSeconds;
+    private final double stepSeconds;
+    private final double turnSeconds;
     private final double meanRadPerSecond;
-    private final double[] coefficient;
-    private final double restCycles;
+    private final double[] rest;
 
     private SmoothAngle(
             double fromSeconds,
             double toSeconds,
-            double knotSeconds,
+            double stepSeconds,
+            double turnSeconds,
             double meanRadPerSecond,
-            double[] coefficient,
-            double restCycles) {
+            double[] rest) {
         this.fromSeconds = fromSeconds;
         this.toSeconds = toSeconds;
-        this.knotSeconds = knotSeconds;
+        this.stepSeconds = stepSeconds;
+        this.turnSeconds = turnSeconds;
         this.meanRadPerSecond = meanRadPerSecond;
-        this.coefficient = coefficient;
-        this.restCycles = restCycles;
+        this.rest = rest;
     }
 
     /**
      * @param first index of the first crossing of the row
      * @param crossings how many there are, at least four more than pole pairs
-     * @param knotSeconds distance of the knots; above 0
+     * @param meanSeconds length of a running mean; above 0
      */
-    static SmoothAngle through(CycleTimes cycles, int first, int crossings, int polePairs, double knotSeconds) {
+    static SmoothAngle through(CycleTimes cycles, int first, int crossings, int polePairs, double meanSeconds) {
         int turns = crossings - polePairs + 1;
         double[] middle = new double[turns];
         double sum = 0;
         for (int i = 0; i < crossings; i++) {
-            sum += cycles.timeSeconds(first + i);
+            sum += cycles.timeSeconds(first + i) - cycles.timeSeconds(first);
             if (i >= polePairs - 1) {
-                middle[i - polePairs + 1] = sum / polePairs;
-                sum -= cycles.timeSeconds(first + i - polePairs + 1);
+                middle[i - polePairs + 1] = cycles.timeSeconds(first) + sum / polePairs;
+                sum -= cycles.timeSeconds(first + i - polePairs + 1) - cycles.timeSeconds(first);
             }
         }
         double from = middle[0];
         double to = middle[turns - 1];
-        double perCycle = TURN / polePairs;
-        double mean = perCycle * (turns - 1) / (to - from);
-        int intervals = (int) Math.max(1, Math.ceil((to - from) / knotSeconds));
-        double knot = (to - from) / intervals;
-        BandedFit fit = new BandedFit(intervals + ORDER - 1);
-        double[] basis = new double[ORDER];
-        for (int i = 0; i < turns; i++) {
-            int at = basis(middle[i] - from, knot, intervals, basis);
-            fit.add(at, basis, perCycle * i - mean * (middle[i] - from));
-        }
-        double[] coefficient = fit.solve();
-        double squares = 0;
-        for (int i = 0; i < turns; i++) {
-            int at = basis(middle[i] - from, knot, intervals, basis);
-            double rest = perCycle * i - mean * (middle[i] - from);
-            for (int j = 0; j < ORDER; j++) {
-                rest -= basis[j] * coefficient[at + j];
+        double mean = TURN / polePairs * (turns - 1) / (to - from);
+        int intervals = (int) Math.max(2 * POINTS, Math.ceil((to - from) * POINTS / meanSeconds));
+        double step = (to - from) / intervals;
+        double[] rest = grid(middle, TURN / polePairs, mean, step, intervals);
+        double[] smooth = new double[rest.length];
+        for (int pass = 0; pass < PASSES; pass++) {
+            double[] left = new double[rest.length];
+            for (int i = 0; i < left.length; i++) {
+                left[i] = rest[i] - smooth[i];
             }
-            squares += rest * rest;
+            double[] add = smoothed(left);
+            for (int i = 0; i < left.length; i++) {
+                smooth[i] += add[i];
+            }
         }
-        double restCycles = Math.sqrt(squares / turns) / perCycle;
-        return new SmoothAngle(from, to, knot, mean, coefficient, restCycles);
+        return new SmoothAngle(from, to, step, TURN / mean, mean, smooth);
     }
 
-    /** The four cubic B-splines that are not 0 at a time after the start. */
-    private static int basis(double after, double knot, int intervals, double[] basis) {
-        double place = after / knot;
-        int at = (int) Math.max(0, Math.min(intervals - 1.0, Math.floor(place)));
-        double u = place - at;
-        double v = 1 - u;
-        basis[0] = v * v * v / 6;
-        basis[1] = (3 * u * u * u - 6 * u * u + 4) / 6;
-        basis[2] = (3 * v * v * v - 6 * v * v + 4) / 6;
-        basis[3] = u * u * u / 6;
-        return at;
+    /** Angle less a steady turning, at even times, on straight lines between the middles. */
+    private static double[] grid(double[] middle, double perCycle, double mean, double step, int intervals) {
+        double[] rest = new double[intervals + 1];
+        int right = 1;
+        for (int i = 0; i <= intervals; i++) {
+            double at = middle[0] + i * step;
+            while (right < middle.length - 1 && middle[right] < at) {
+                right++;
+            }
+            double share = (at - middle[right - 1]) / (middle[right] - middle[right - 1]);
+            rest[i] = perCycle * (right - 1 + share) - mean * (at - middle[0]);
+        }
+        return rest;
+    }
+
+    /** Four running means; beyond its ends the row goes on as it came, turned about its last point. */
+    private static double[] smoothed(double[] values) {
+        int reach = MEANS * POINTS / 2;
+        int n = values.length;
+        double[] wide = new double[n + 2 * reach];
+        for (int i = 0; i < wide.length; i++) {
+            int at = i - reach;
+            wide[i] = at < 0
+                    ? 2 * values[0] - values[Math.min(n - 1, -at)]
+                    : at >= n ? 2 * values[n - 1] - values[Math.max(0, 2 * n - 2 - at)] : values[at];
+        }
+        int length = wide.length;
+        for (int mean = 0; mean < MEANS; mean++) {
+            length -= POINTS - 1;
+            for (int i = 0; i < length; i++) {
+                double sum = 0;
+                for (int j = 0; j < POINTS; j++) {
+                    sum += wide[i + j];
+                }
+                wide[i] = sum / POINTS;
+            }
+        }
+        // four means of eight points shift by 14; the wide row begins 16 before
+        double[] out = new double[n];
+        int shift = reach - MEANS * (POINTS - 1) / 2;
+        System.arraycopy(wide, shift, out, 0, n);
+        return out;
     }
 
     double fromSeconds() {
         return fromSeconds;
     }
 
+    double turnSeconds() {
+        return turnSeconds;
+    }
+
     double toSeconds() {
         return toSeconds;
     }
 
-    double knotSeconds() {
-        return knotSeconds;
+    /** What passes of a swing of the angle at a frequency [Hz]. */
+    double gain(double hz) {
+        double mean = Math.pow(mean(hz, POINTS), MEANS);
+        double passes = 1 - Math.pow(1 - mean, PASSES);
+        double turn = sinc(hz * turnSeconds);
+        return passes * turn * Math.pow(sinc(hz * stepSeconds), 4);
     }
 
-    double meanRadPerSecond() {
-        return meanRadPerSecond;
+    private double mean(double hz, int points) {
+        double half = Math.PI * hz * stepSeconds;
+        return Math.abs(half) < 1e-9 ? 1 : Math.sin(points * half) / (points * Math.sin(half));
     }
 
-    /** Root mean square of what the spline leaves of the turns' middles, in cycles of the tacho. */
-    double restCycles() {
-        return restCycles;
+    private static double sinc(double turns) {
+        return Math.abs(turns) < 1e-9 ? 1 : Math.sin(Math.PI * turns) / (Math.PI * turns);
     }
 
     /**
-     * Angle [rad] and its change [rad/s] at even times inside the row.
+     * Angle [rad] and its change [rad/s] at even times inside the row: a cubic B-spline with the grid's values.
      *
      * @param firstSeconds time of index 0
      */
-    void fill(double firstSeconds, double stepSeconds, double[] angle, double[] radPerSecond) {
-        int intervals = coefficient.length - ORDER + 1;
+    void fill(double firstSeconds, double sampleSeconds, double[] angle, double[] radPerSecond) {
+        int last = rest.length - 1;
         for (int i = 0; i < angle.length; i++) {
-            double after = firstSeconds + i * stepSeconds - fromSeconds;
-            double place = after / knotSeconds;
-            int at = (int) Math.max(0, Math.min(intervals - 1.0, place));
+            double after = firstSeconds + i * sampleSeconds - fromSeconds;
+            double place = after / stepSeconds;
+            int at = (int) Math.max(0, Math.min(last - 1.0, place));
             double u = place - at;
-            double c0 = coefficient[at];
-            double c1 = coefficient[at + 1];
-            double c2 = coefficient[at + 2];
-            double c3 = coefficient[at + 3];
+            double c0 = at > 0 ? rest[at - 1] : 2 * rest[0] - rest[1];
+            double c1 = rest[at];
+            double c2 = rest[at + 1];
+            double c3 = at + 2 <= last ? rest[at + 2] : 2 * rest[last] - rest[last - 1];
             double a0 = (c0 + 4 * c1 + c2) / 6;
             double a1 = 0.5 * (c2 - c0);
             double a2 = 0.5 * (c0 - 2 * c1 + c2);
             double a3 = (c3 - c0 + 3 * (c1 - c2)) / 6;
             angle[i] = meanRadPerSecond * after + a0 + u * (a1 + u * (a2 + u * a3));
-            radPerSecond[i] = meanRadPerSecond + (a1 + u * (2 * a2 + 3 * a3 * u)) / knotSeconds;
-        }
-    }
-
-    /** Normal equations of a cubic spline: four diagonals, by Cholesky's method. */
-    private static final class BandedFit {
-        private final int size;
-        private final double[][] band;
-        private final double[] right;
-
-        BandedFit(int size) {
-            this.size = size;
-            this.band = new double[size][ORDER];
-            this.right = new double[size];
-        }
-
-        void add(int at, double[] basis, double value) {
-            for (int i = 0; i < ORDER; i++) {
-                right[at + i] += basis[i] * value;
-                for (int j = 0; j <= i; j++) {
-                    band[at + i][ORDER - 1 - i + j] += basis[i] * basis[j];
-                }
-            }
-        }
-
-        /** Entry (i, i - 3 + j) stands in band[i][j]. */
-        double[] solve() {
-            for (int i = 0; i < size; i++) {
-                band[i][ORDER - 1] += RIDGE;
-                for (int j = Math.max(0, i - ORDER + 1); j <= i; j++) {
-                    double sum = band[i][j - i + ORDER - 1];
-                    for (int k = Math.max(0, i - ORDER + 1); k < j; k++) {
-                        if (k >= j - ORDER + 1) {
-                            sum -= band[i][k - i + ORDER - 1] * band[j][k - j + ORDER - 1];
-                        }
-                    }
-                    band[i][j - i + ORDER - 1] = j < i ? sum / band[j][ORDER - 1] : Math.sqrt(Math.max(sum, RIDGE));
-                }
-            }
-            double[] x = right.clone();
-            for (int i = 0; i < size; i++) {
-                for (int k = Math.max(0, i - ORDER + 1); k < i; k++) {
-                    x[i] -= band[i][k - i + ORDER - 1] * x[k];
-                }
-                x[i] /= band[i][ORDER - 1];
-            }
-            for (int i = size - 1; i >= 0; i--) {
-                for (int k = i + 1; k < Math.min(size, i + ORDER); k++) {
-                    x[i] -= band[k][i - k + ORDER - 1] * x[k];
-                }
-                x[i] /= band[i][ORDER - 1];
-            }
-            return x;
+            radPerSecond[i] = meanRadPerSecond + (a1 + u * (2 * a2 + 3 * a3 * u)) / stepSeconds;
         }
     }
 }

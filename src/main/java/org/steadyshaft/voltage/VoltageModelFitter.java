@@ -32,8 +32,8 @@ public final class VoltageModelFitter {
     /** Share of the clean band that is used. */
     private static final double CLEAN_SHARE = 0.97;
 
-    /** The smooth angle follows swings up to half of one over its knots' distance; lines begin three times above. */
-    private static final double FIRST_LINE_KNOTS = 1.5;
+    /** Lines are read from the waveform where the smooth angle leaves this share of their swing. */
+    private static final double LEAST_LEFT = 0.25;
 
     /** Times that new lines are sought. */
     private static final int ROUNDS = 4;
@@ -69,23 +69,21 @@ public final class VoltageModelFitter {
         if (highest < poles) {
             return Optional.empty();
         }
-        Optional<TurnVoltage> turn = new RowAligner(poles, highest).align(cut.pieces(), cut.row());
-        if (turn.isEmpty()) {
-            return Optional.empty();
-        }
+        TurnVoltage turn = new RowAligner(poles, highest).align(cut.pieces(), cut.row());
         double toHz = Math.min(TOP_MULTIPLE * mainsHz, cleanHz - poles * fastestHz);
-        double fromHz = FIRST_LINE_KNOTS / cut.knotSeconds();
-        return Optional.of(model(new VoltageFit(cut.pieces(), poles, turn.get()), orders, fromHz, toHz, cleanHz));
+        SmoothAngle smooth = cut.slowest().get();
+        return Optional.of(model(new VoltageFit(cut.pieces(), poles, turn), orders, smooth, toHz, cleanHz));
     }
 
-    private VoltageModel model(VoltageFit fit, Orders orders, double fromHz, double toHz, double cleanHz) {
+    private VoltageModel model(VoltageFit fit, Orders orders, SmoothAngle smooth, double toHz, double cleanHz) {
         double topHz = Math.min(cleanHz, Math.max(toHz, HUM_MULTIPLES[HUM_MULTIPLES.length - 1] * mainsHz));
         OptionalDouble seen = new MainsClock(mainsHz, orders).find(spectrum(fit, topHz));
         double clock = seen.orElse(mainsHz);
         FitPlan plan = new FitPlan(clock, orders, HUM_MULTIPLES, SPEED_MULTIPLES, toHz, cleanHz);
         fit.use(plan.columns());
-        fit.step();
-        LineSearch search = new LineSearch(orders, tachometer.polePairs(), fromHz, toHz);
+        fit.settle();
+        double fromHz = fromHz(smooth);
+        LineSearch search = new LineSearch(orders, plan, tachometer.polePairs(), fromHz, toHz);
         RestSpectrum rest = spectrum(fit, topHz);
         for (int round = 0; round < ROUNDS; round++) {
             LineSearch.Found found = search.find(rest, fit.columns(), largestPercent(fit));
@@ -94,16 +92,25 @@ public final class VoltageModelFitter {
             }
             plan.add(found);
             fit.use(plan.columns());
-            fit.step();
+            fit.settle();
             rest = spectrum(fit, topHz);
         }
         if (fit.bend()) {
-            fit.step();
+            fit.settle();
             fit.bend();
-            fit.step();
+            fit.settle();
             rest = spectrum(fit, topHz);
         }
-        return new ModelReader(fit, orders, plan, seen.isPresent(), fromHz, toHz).read(rest);
+        return new ModelReader(fit, orders, plan, seen.isPresent(), smooth, fromHz, toHz).read(rest);
+    }
+
+    /** Lowest frequency of which the smooth angle leaves enough. */
+    private static double fromHz(SmoothAngle smooth) {
+        double hz = 0.05 / smooth.turnSeconds();
+        while (1 - smooth.gain(hz) < LEAST_LEFT) {
+            hz *= 1.02;
+        }
+        return hz;
     }
 
     private static double largestPercent(VoltageFit fit) {
