@@ -4,8 +4,8 @@ import java.util.List;
 
 /** Where the shaft's orders stand, and whether a frequency can be told from them: both turn against each other during a piece, or not. */
 final class Orders {
-    /** A line and an order this many turns apart over a piece are two things. */
-    private static final double TURNS_APART = 2;
+    /** What the model leaves of an order reaches so many turns over a piece to either side: the Hann window's two, and its skirt. */
+    private static final double TURNS_APART = 3;
 
     /** Every so many samples suffice for the coherence. */
     private static final int STRIDE = 32;
@@ -54,7 +54,7 @@ final class Orders {
         return (int) Math.rint(hz / shaftHz);
     }
 
-    /** Whether a frequency lies so near to an order of the mean speed that a piece does not tell them apart. */
+    /** Whether a frequency lies so near to an order of the mean speed that what stands there may be the order's. */
     boolean near(double hz) {
         int order = nearest(hz);
         return order > 0 && Math.abs(hz - order * shaftHz) < TURNS_APART / seconds;
