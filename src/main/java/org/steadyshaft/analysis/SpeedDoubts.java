@@ -10,6 +10,8 @@ import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.PoleCountCheck;
+import org.steadyshaft.voltage.TurnCount;
+import org.steadyshaft.voltage.WaveformReading;
 
 /** What speaks against the speed: two methods that disagree, with the likely reason, and a pole count that the magnet denies. */
 final class SpeedDoubts {
@@ -32,10 +34,13 @@ final class SpeedDoubts {
         this.first = first;
     }
 
-    List<Finding> of(MeanSpeed speed, CycleTimes cycles) {
+    List<Finding> of(MeanSpeed speed, CycleTimes cycles, Optional<WaveformReading> reading) {
         List<Finding> findings = new ArrayList<>();
         disagreement(speed, cycles).ifPresent(findings::add);
-        OptionalInt likelier = new PoleCountCheck(settings.polePairs(), settings.mainsHz()).likelier(cycles);
+        OptionalInt ofLines = reading.map(TurnCount::likelier).orElse(OptionalInt.empty());
+        OptionalInt likelier = ofLines.isPresent()
+                ? ofLines
+                : new PoleCountCheck(settings.polePairs(), settings.mainsHz()).likelier(cycles);
         if (likelier.isPresent()) {
             findings.add(poleCount(likelier.getAsInt()));
         }
@@ -46,7 +51,7 @@ final class SpeedDoubts {
         String source =
                 settings.polePairsFrom() == AnalysisSettings.PolePairsFrom.ASSUMED ? "were assumed" : "were given";
         return Finding.caution(
-                FindingCode.METHODS_DISAGREE,
+                FindingCode.POLE_COUNT,
                 String.format(
                         Locale.ROOT,
                         "The spacing of the tacho's poles repeats every %d cycles, but %d pole pairs %s. If a turn has %d cycles,"

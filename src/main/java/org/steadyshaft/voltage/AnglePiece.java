@@ -5,12 +5,20 @@ package org.steadyshaft.voltage;
  * the angle is made finer when lines of some size are found, nothing else changes.
  */
 final class AnglePiece {
+    /** The smooth angle's speed is kept at this distance: its swings are slower than 10 Hz. */
+    private static final double SLOW_SECONDS = 0.02;
+
     final double firstSeconds;
     final double stepSeconds;
     final double[] volts;
     final double[] angle;
     final double[] radPerSecond;
     final double meanRadPerSecond;
+
+    /** The smooth change of the angle alone, every so many samples. */
+    final double[] slowRadPerSecond;
+
+    final int slowStride;
 
     AnglePiece(double firstSeconds, double stepSeconds, double[] volts, double[] angle, double[] radPerSecond) {
         this.firstSeconds = firstSeconds;
@@ -23,6 +31,11 @@ final class AnglePiece {
             sum += w;
         }
         this.meanRadPerSecond = sum / radPerSecond.length;
+        this.slowStride = (int) Math.max(1, Math.floor(SLOW_SECONDS / stepSeconds));
+        this.slowRadPerSecond = new double[(radPerSecond.length + slowStride - 1) / slowStride];
+        for (int i = 0; i < slowRadPerSecond.length; i++) {
+            slowRadPerSecond[i] = radPerSecond[i * slowStride];
+        }
     }
 
     int samples() {

@@ -16,23 +16,35 @@ final class FitPlan {
     private final List<Double> leftOutHz = new ArrayList<>();
     private final int mainsHum;
 
-    FitPlan(double mainsHz, Orders orders, int[] humMultiples, int[] speedMultiples, double toHz, double cleanHz) {
+    FitPlan(
+            double mainsHz,
+            boolean seen,
+            Orders orders,
+            int[] humMultiples,
+            int[] speedMultiples,
+            double toHz,
+            double cleanHz) {
         this.mainsHz = mainsHz;
         for (int multiple : humMultiples) {
-            if (multiple * mainsHz < cleanHz && !orders.isOne(multiple * mainsHz)) {
+            if (multiple * mainsHz < cleanHz && !isOne(multiple * mainsHz, seen, orders)) {
                 humHz.add(multiple * mainsHz);
                 humMultiple.add(multiple);
             }
         }
         this.mainsHum = humHz.size();
         for (int multiple : speedMultiples) {
-            if (multiple * mainsHz <= toHz && !orders.isOne(multiple * mainsHz)) {
+            if (multiple * mainsHz <= toHz && !isOne(multiple * mainsHz, seen, orders)) {
                 lineHz.add(multiple * mainsHz);
                 lineMultiple.add(multiple);
             } else {
                 leftOutHz.add(multiple * mainsHz);
             }
         }
+    }
+
+    /** Whether a multiple of the mains is, or may be, one with an order; unseen, the mains is known to its usual wander only. */
+    private static boolean isOne(double hz, boolean seen, Orders orders) {
+        return seen ? orders.isOne(hz) : orders.near(hz, MainsClock.USUAL * hz);
     }
 
     /** Whether a multiple of the mains stands there that cannot be told from an order. */
@@ -57,10 +69,8 @@ final class FitPlan {
 
     Columns columns() {
         return new Columns(
-                new Columns.Frequencies(
-                        humHz.stream().mapToDouble(h -> h).toArray()),
-                new Columns.Frequencies(
-                        lineHz.stream().mapToDouble(h -> h).toArray()));
+                new Columns.Frequencies(humHz.stream().mapToDouble(h -> h).toArray()),
+                new Columns.Frequencies(lineHz.stream().mapToDouble(h -> h).toArray()));
     }
 
     int mainsHum() {

@@ -2,10 +2,40 @@ package org.steadyshaft.voltage;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /** The fast lines of the speed over time, as they were read piece by piece; nothing outside the pieces. Unchanging. */
 public final class LineMotion {
-    private record Part(double fromSeconds, double toSeconds, double[] hz, double[] cosine, double[] sine) {}
+    private record Part(double fromSeconds, double toSeconds, double[] hz, double[] cosine, double[] sine) {
+        double share(double seconds) {
+            double sum = 0;
+            for (int j = 0; j < hz.length; j++) {
+                double phase = Columns.phase(hz[j], seconds);
+                sum += cosine[j] * Math.cos(phase) + sine[j] * Math.sin(phase);
+            }
+            return sum;
+        }
+
+        double meanShare(double from, double to) {
+            double sum = 0;
+            for (int j = 0; j < hz.length; j++) {
+                double end = Columns.phase(hz[j], to);
+                double begin = Columns.phase(hz[j], from);
+                double angle =
+                        cosine[j] * (Math.sin(end) - Math.sin(begin)) - sine[j] * (Math.cos(end) - Math.cos(begin));
+                sum += angle / (2 * Math.PI * hz[j] * (to - from));
+            }
+            return sum;
+        }
+
+        double meanSquare() {
+            double sum = 0;
+            for (int j = 0; j < hz.length; j++) {
+                sum += 0.5 * (cosine[j] * cosine[j] + sine[j] * sine[j]);
+            }
+            return sum;
+        }
+    }
 
     private final List<Part> parts;
 
@@ -15,30 +45,22 @@ public final class LineMotion {
 
     /** Speed of the lines alone at a time, as a share of the mean speed; 0 outside the pieces. */
     public double share(double seconds) {
-        Part part = at(seconds);
-        double sum = 0;
-        for (int j = 0; part != null && j < part.hz.length; j++) {
-            double phase = Columns.phase(part.hz[j], seconds);
-            sum += part.cosine[j] * Math.cos(phase) + part.sine[j] * Math.sin(phase);
-        }
-        return sum;
+        return at(seconds).map(part -> part.share(seconds)).orElse(0.0);
     }
 
     /** Mean of the lines' speed from one time to another, as a share of the mean speed; 0 if it does not begin inside a piece. */
     public double meanShare(double fromSeconds, double toSeconds) {
-        Part part = at(0.5 * (fromSeconds + toSeconds));
-        double sum = 0;
-        for (int j = 0; part != null && j < part.hz.length; j++) {
-            double to = Columns.phase(part.hz[j], toSeconds);
-            double from = Columns.phase(part.hz[j], fromSeconds);
-            double angle = part.cosine[j] * (Math.sin(to) - Math.sin(from))
-                    - part.sine[j] * (Math.cos(to) - Math.cos(from));
-            sum += angle / (2 * Math.PI * part.hz[j] * (toSeconds - fromSeconds));
-        }
-        return sum;
+        return at(0.5 * (fromSeconds + toSeconds))
+                .map(part -> part.meanShare(fromSeconds, toSeconds))
+                .orElse(0.0);
     }
 
-    private Part at(double seconds) {
+    /** Power of the lines in the piece around a time: mean square of their speed, as a share of the mean speed squared. */
+    public double meanSquare(double seconds) {
+        return at(seconds).map(Part::meanSquare).orElse(0.0);
+    }
+
+    private Optional<Part> at(double seconds) {
         int low = 0;
         int high = parts.size() - 1;
         while (low <= high) {
@@ -49,10 +71,10 @@ public final class LineMotion {
             } else if (seconds > part.toSeconds) {
                 low = middle + 1;
             } else {
-                return part;
+                return Optional.of(part);
             }
         }
-        return null;
+        return Optional.empty();
     }
 
     /** Gathers parts in order of time. */

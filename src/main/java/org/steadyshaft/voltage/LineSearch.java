@@ -22,12 +22,18 @@ final class LineSearch {
     private static final int MOST_A_ROUND = 4;
 
     /** Nothing is sought within so many widths of what is fitted. */
-    private static final double WIDTHS_TAKEN = 2.5;
+    private static final double WIDTHS_TAKEN = 3;
 
     /** A tone that explains this share of what the line does is as good: the line has no second sideband that agrees. */
     private static final double AS_GOOD = 0.9;
 
     private static final int SIDEBAND_HARMONICS = 3;
+
+    /** Wander of the speed reaches so many times the lowest frequency of lines to either side of the tacho's harmonics. Our own figure. */
+    private static final double SLOW_REACH = 3;
+
+    /** A tone that wanders has a skirt of so many widths. Our own figure. */
+    private static final double SKIRT_WIDTHS = 6;
 
     private final Orders orders;
     private final FitPlan plan;
@@ -60,7 +66,7 @@ final class LineSearch {
                     && height >= spectrum.speedHeight(k + 1)
                     && spectrum.amplitudePercent(k) > least;
             double hz = k * spectrum.binHz();
-            if (peak && !taken(hz, columns, width) && !orders.near(hz) && !plan.isLeftOut(hz, width)) {
+            if (peak && !taken(hz, columns, width) && !orders.near(hz) && !isSlow(hz) && !plan.isLeftOut(hz, width)) {
                 double noise = spectrum.speedNoise(hz, f -> taken(f, columns, width) || orders.near(f));
                 if (height > clear * noise) {
                     peaks.add(k);
@@ -68,10 +74,10 @@ final class LineSearch {
             }
         }
         peaks.sort((a, b) -> Double.compare(spectrum.speedHeight(b), spectrum.speedHeight(a)));
-        return sorted(spectrum, peaks, width);
+        return sorted(spectrum, columns, peaks, width);
     }
 
-    private Found sorted(RestSpectrum spectrum, List<Integer> peaks, double width) {
+    private Found sorted(RestSpectrum spectrum, Columns columns, List<Integer> peaks, double width) {
         List<Double> taken = new ArrayList<>();
         Found found = new Found(new ArrayList<>(), new ArrayList<>());
         for (int k : peaks) {
@@ -80,12 +86,13 @@ final class LineSearch {
             if (waits || taken.size() >= MOST_A_ROUND) {
                 continue;
             }
-            taken.add(hz);
             double tone = bestTone(spectrum, hz);
-            if (isSlow(tone) && spectrum.toneHeight(tone) > AS_GOOD * spectrum.speedHeight(hz)) {
+            boolean asTone = spectrum.toneHeight(tone) > AS_GOOD * spectrum.speedHeight(hz);
+            if (asTone && (isSlow(tone) || orders.near(tone) || isFitted(tone, columns, spectrum))) {
                 continue;
             }
-            if (spectrum.toneHeight(tone) > AS_GOOD * spectrum.speedHeight(hz) && !orders.near(tone)) {
+            taken.add(hz);
+            if (asTone) {
                 found.toneHz.add(spectrum.tonePeakHz(tone, 0.5 * spectrum.widthHz()));
             } else {
                 found.lineHz.add(hz);
@@ -94,10 +101,24 @@ final class LineSearch {
         return found;
     }
 
-    /** Whether a tone stands so near to a harmonic of the tacho that it is a slow swing, which the smooth angle left. */
-    private boolean isSlow(double tone) {
+    /**
+     * Whether a frequency stands so near to a harmonic of the tacho that a slow swing or wander of the speed, which the smooth angle did
+     * not follow, shows there.
+     */
+    private boolean isSlow(double hz) {
         double cycleHz = polePairs * orders.shaftHz();
-        return Math.abs(tone - cycleHz * Math.rint(tone / cycleHz)) < fromHz;
+        double harmonic = Math.rint(hz / cycleHz);
+        return harmonic > 0 && Math.abs(hz - cycleHz * harmonic) < SLOW_REACH * fromHz;
+    }
+
+    /** Whether a tone is the skirt of one that is fitted: it wandered. */
+    private static boolean isFitted(double tone, Columns columns, RestSpectrum spectrum) {
+        for (int j = 0; j < columns.humHz().size(); j++) {
+            if (Math.abs(columns.humHz().get(j) - tone) < SKIRT_WIDTHS * spectrum.widthHz()) {
+                return true;
+            }
+        }
+        return false;
     }
 
     static boolean taken(double hz, Columns columns, double width) {
@@ -126,7 +147,8 @@ final class LineSearch {
         for (int harmonic = 1; harmonic <= SIDEBAND_HARMONICS; harmonic++) {
             double centre = harmonic * polePairs * orders.shaftHz();
             for (double at : new double[] {Math.abs(centre - hz), centre + hz}) {
-                if (at < spectrum.topHz() && at > 2 * spectrum.widthHz()
+                if (at < spectrum.topHz()
+                        && at > 2 * spectrum.widthHz()
                         && spectrum.toneHeight(at) > spectrum.toneHeight(best)) {
                     best = at;
                 }

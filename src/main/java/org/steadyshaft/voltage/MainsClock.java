@@ -18,11 +18,23 @@ final class MainsClock {
     /** Chance that noise alone is taken for the mains. */
     private static final double FALSE_CHANCE = 1e-4;
 
+    /** Times that: the noise beside a line is not always white. */
+    private static final double CLEARLY = 2;
+
     /** Of peaks that reach this share of the highest, that nearest to the nominal frequency is taken. */
     private static final double AS_HIGH = 0.3;
 
     /** A peak, brought to the mains' frequency; its weight is the inverse of its variance but for a common factor. */
-    private record Peak(double mainsHz, double height, double widthHz, double weight) {}
+    private record Peak(double mainsHz, int multiple, boolean speed, double height, double widthHz, double weight) {}
+
+    /** The supply itself stands off by so much while it is steady (common practice); what lies within may hide in an order. */
+    static final double USUAL = 0.002;
+
+    /** A wrong sample rate moves the mains as far as from 44100 to 48000 a second, or more. */
+    private static final double[] FAR = {0.88, 1.13};
+
+    /** Further multiples that must agree before a tone far off is taken for the mains. */
+    private static final int AGREEING = 2;
 
     private final double nominalHz;
     private final Orders orders;
@@ -32,23 +44,63 @@ final class MainsClock {
         this.orders = orders;
     }
 
-    /** The mains' frequency [Hz]; empty if nothing stands clear of the noise. */
+    /** The mains' frequency [Hz] near the nominal one; empty if nothing stands clear of the noise, or only where an order may hide it. */
     OptionalDouble find(RestSpectrum spectrum) {
         List<Peak> peaks = new ArrayList<>();
-        double clear = spectrum.clear(FALSE_CHANCE);
+        double clear = CLEARLY * spectrum.clear(FALSE_CHANCE);
         for (int multiple : MULTIPLES) {
-            addPeaks(spectrum, multiple, true, clear, peaks);
-            addPeaks(spectrum, multiple, false, clear, peaks);
+            if (!mayHide(multiple)) {
+                double centre = multiple * nominalHz;
+                double reach = TOLERANCE * centre;
+                addPeaks(spectrum, multiple, true, centre - reach, centre + reach, clear, peaks);
+                addPeaks(spectrum, multiple, false, centre - reach, centre + reach, clear, peaks);
+            }
         }
         double highest = peaks.stream().mapToDouble(Peak::height).max().orElse(0);
         OptionalDouble nearest = peaks.stream()
                 .filter(p -> p.height >= AS_HIGH * highest)
                 .mapToDouble(p -> p.mainsHz)
                 .reduce((a, b) -> Math.abs(b - nominalHz) < Math.abs(a - nominalHz) ? b : a);
-        if (nearest.isEmpty()) {
-            return nearest;
+        return nearest.isEmpty() ? nearest : OptionalDouble.of(mean(peaks, nearest.getAsDouble()));
+    }
+
+    /**
+     * The mains where it cannot be: a tone far off the nominal frequency with two more of its multiples, as a wrong sample rate in the
+     * file makes it. To be asked for only where nothing is near the nominal frequency.
+     */
+    OptionalDouble findFar(RestSpectrum spectrum) {
+        List<Peak> peaks = new ArrayList<>();
+        double clear = CLEARLY * spectrum.clear(FALSE_CHANCE);
+        for (int multiple : MULTIPLES) {
+            for (boolean speed : new boolean[] {true, false}) {
+                double centre = multiple * nominalHz;
+                addPeaks(spectrum, multiple, speed, FAR[0] * centre, FAR[1] * centre, clear, peaks);
+            }
         }
-        double centre = nearest.getAsDouble();
+        peaks.removeIf(p -> Math.abs(p.mainsHz / nominalHz - 1) < 2 * TOLERANCE);
+        List<Peak> tones =
+                peaks.stream().filter(p -> p.multiple == 1 && !p.speed).toList();
+        Peak best = null;
+        for (Peak tone : tones) {
+            long agree = peaks.stream()
+                    .filter(p -> p.multiple > 1 && Math.abs(p.mainsHz - tone.mainsHz) < tone.widthHz)
+                    .mapToInt(p -> p.multiple)
+                    .distinct()
+                    .count();
+            if (agree >= AGREEING && (best == null || tone.height > best.height)) {
+                best = tone;
+            }
+        }
+        return best == null ? OptionalDouble.empty() : OptionalDouble.of(mean(peaks, best.mainsHz));
+    }
+
+    /** Whether an order of the shaft stands where a multiple of the mains may be. */
+    private boolean mayHide(int multiple) {
+        double centre = multiple * nominalHz;
+        return orders.near(centre, USUAL * centre);
+    }
+
+    private static double mean(List<Peak> peaks, double centre) {
         double sum = 0;
         double weights = 0;
         for (Peak peak : peaks) {
@@ -57,14 +109,21 @@ final class MainsClock {
                 weights += peak.weight;
             }
         }
-        return OptionalDouble.of(sum / weights);
+        return sum / weights;
     }
 
-    private void addPeaks(RestSpectrum spectrum, int multiple, boolean speed, double clear, List<Peak> peaks) {
+    private void addPeaks(
+            RestSpectrum spectrum,
+            int multiple,
+            boolean speed,
+            double fromHz,
+            double toHz,
+            double clear,
+            List<Peak> peaks) {
         double step = spectrum.binHz();
-        double centre = multiple * nominalHz;
-        double reach = TOLERANCE * centre;
-        if (centre + reach > spectrum.topHz()) {
+        double centre = 0.5 * (fromHz + toHz);
+        double reach = 0.5 * (toHz - fromHz);
+        if (toHz > spectrum.topHz()) {
             return;
         }
         double noise = speed
@@ -78,7 +137,12 @@ final class MainsClock {
                 double exact = speed ? spectrum.speedPeakHz(hz, step) : spectrum.tonePeakHz(hz, step);
                 double height = here / noise;
                 peaks.add(new Peak(
-                        exact / multiple, height, 0.5 * spectrum.widthHz() / multiple, height * multiple * multiple));
+                        exact / multiple,
+                        multiple,
+                        speed,
+                        height,
+                        0.5 * spectrum.widthHz() / multiple,
+                        height * multiple * multiple));
             }
             before = here;
             here = after;

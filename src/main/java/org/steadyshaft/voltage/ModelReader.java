@@ -32,6 +32,8 @@ final class ModelReader {
     /** Points of the spectrum that is handed out at most. */
     private static final int MOST_POINTS = 4000;
 
+    private static final int SLOW_STEPS = 40;
+
     private final VoltageFit fit;
     private final Orders orders;
     private final FitPlan plan;
@@ -40,7 +42,14 @@ final class ModelReader {
     private final double fromHz;
     private final double toHz;
 
-    ModelReader(VoltageFit fit, Orders orders, FitPlan plan, boolean mainsSeen, SmoothAngle smooth, double fromHz, double toHz) {
+    ModelReader(
+            VoltageFit fit,
+            Orders orders,
+            FitPlan plan,
+            boolean mainsSeen,
+            SmoothAngle smooth,
+            double fromHz,
+            double toHz) {
         this.fit = fit;
         this.orders = orders;
         this.plan = plan;
@@ -51,7 +60,7 @@ final class ModelReader {
     }
 
     /** @param rest spectrum of what the fit leaves */
-    VoltageModel read(RestSpectrum rest) {
+    WaveformReading read(RestSpectrum rest) {
         double[] turned = new double[fit.pieces().size()];
         List<SpeedLine> all = new ArrayList<>();
         for (int j = 0; j < fit.columns().lineHz().size(); j++) {
@@ -62,8 +71,11 @@ final class ModelReader {
             mains.put(multiple, reading(multiple, all, rest));
         }
         List<SpeedLine> proven = new ArrayList<>(all);
-        proven.removeIf(l -> l.amplitudePercent() < PROVEN * l.standardUncertaintyPercent()
-                || l.inflation() > MOST_INFLATION);
+        proven.removeIf(l -> !isProven(l));
+        boolean[] isProven = new boolean[all.size()];
+        for (int j = 0; j < isProven.length; j++) {
+            isProven[j] = isProven(all.get(j));
+        }
         proven.sort(Comparator.comparingDouble(SpeedLine::amplitudePercent).reversed());
         double turns = 0;
         double seconds = 0;
@@ -73,8 +85,8 @@ final class ModelReader {
             seconds += piece.seconds();
             covered.add(new Stretch(piece.firstSeconds, piece.firstSeconds + piece.seconds()));
         }
-        Spectrum spectrum = spectrum(rest);
-        return new VoltageModel(
+        Spectrum spectrum = spectrum(rest, proven);
+        return new WaveformReading(
                 fit.turn(),
                 orders.polePairs(),
                 turns / seconds,
@@ -88,11 +100,12 @@ final class ModelReader {
                 Math.sqrt(fit.restVariance()),
                 spectrum.hz,
                 spectrum.percent,
-                spectrum.hidden,
                 seconds,
                 orders.pieceSeconds(),
+                slowNoise(rest),
                 covered,
-                motion());
+                motion(isProven),
+                slow());
     }
 
     private boolean taken(double hz, RestSpectrum rest) {
@@ -169,22 +182,21 @@ final class ModelReader {
         double slower = 0;
         double faster = 0;
         if (order > 0) {
-            double apart = Math.min(
-                    0.25 * orders.shaftHz(), Math.max(CLEAN_TURNS / orders.pieceSeconds(), CLEAN_SHARE * hz));
+            double apart =
+                    Math.min(0.25 * orders.shaftHz(), Math.max(CLEAN_TURNS / orders.pieceSeconds(), CLEAN_SHARE * hz));
             slower = 60 * (hz - apart) / order;
             faster = 60 * (hz + apart) / order;
         }
         return new MainsReading.NotTellable(hz, why, order, orders.pieceSeconds(), hiddenPercent, slower, faster);
     }
 
-    private record Spectrum(DoubleSeries hz, DoubleSeries percent, DoubleSeries hidden) {}
+    private record Spectrum(DoubleSeries hz, DoubleSeries percent) {}
 
     /** The rest's spectrum with the fitted lines put back at their places. */
-    private Spectrum spectrum(RestSpectrum rest) {
+    private Spectrum spectrum(RestSpectrum rest, List<SpeedLine> lines) {
         int group = Math.max(1, rest.bins() / MOST_POINTS);
         DoubleSeries.Builder hz = new DoubleSeries.Builder();
         DoubleSeries.Builder percent = new DoubleSeries.Builder();
-        DoubleSeries.Builder hidden = new DoubleSeries.Builder();
         for (int from = 2; from + group < rest.bins(); from += group) {
             double middle = (from + 0.5 * (group - 1)) * rest.binHz();
             if (middle >= fromHz && middle <= toHz) {
@@ -192,15 +204,23 @@ final class ModelReader {
                 for (int k = from; k < from + group; k++) {
                     largest = Math.max(largest, rest.amplitudePercent(k));
                 }
+                for (SpeedLine line : lines) {
+                    boolean here = Math.abs(line.hz() - middle) <= 0.5 * group * rest.binHz();
+                    largest = here ? Math.max(largest, line.amplitudePercent()) : largest;
+                }
                 hz.add(middle);
                 percent.add(largest);
-                hidden.add(largest);
             }
         }
-        return new Spectrum(hz.build(), percent.build(), hidden.build());
+        return new Spectrum(hz.build(), percent.build());
     }
 
-    private LineMotion motion() {
+    private static boolean isProven(SpeedLine line) {
+        return line.amplitudePercent() >= PROVEN * line.standardUncertaintyPercent()
+                && line.inflation() <= MOST_INFLATION;
+    }
+
+    private LineMotion motion(boolean[] isProven) {
         LineMotion.Builder motion = new LineMotion.Builder();
         int lines = fit.columns().lineHz().size();
         double[] hz = new double[lines];
@@ -209,12 +229,37 @@ final class ModelReader {
             double[] sine = new double[lines];
             for (int j = 0; j < lines; j++) {
                 hz[j] = fit.columns().lineHz().get(j);
-                cosine[j] = fit.line(p, j, 1);
-                sine[j] = -fit.line(p, j, 0);
+                double whole = isProven[j] ? 1 / (1 - smooth.gain(hz[j])) : 0;
+                cosine[j] = whole * fit.line(p, j, 1);
+                sine[j] = -whole * fit.line(p, j, 0);
             }
             AnglePiece piece = fit.pieces().get(p);
             motion.add(piece.firstSeconds, piece.firstSeconds + piece.seconds(), hz, cosine, sine);
         }
         return motion.build();
+    }
+
+    private SlowSpeed slow() {
+        SlowSpeed.Builder slow = new SlowSpeed.Builder();
+        for (AnglePiece piece : fit.pieces()) {
+            slow.add(piece.firstSeconds, piece.slowStride * piece.stepSeconds, piece.slowRadPerSecond);
+        }
+        return slow.build();
+    }
+
+    /**
+     * What the noise gives the smooth angle's speed. White noise of variance s^2 at r samples a second has, seen as speed, the density
+     * 2 s^2 / (r E(f)), with E the mean square of a line's two columns (own derivation); summed over what the smooth angle passes.
+     */
+    private double slowNoise(RestSpectrum rest) {
+        double rateHz = 1 / fit.pieces().get(0).stepSeconds;
+        double sum = 0;
+        double step = fromHz / SLOW_STEPS;
+        double noise = Math.min(fit.restVariance(), rest.speedNoise(0.5 * toHz, f -> taken(f, rest)));
+        for (double hz = 0.5 * step; hz < 2 * fromHz; hz += step) {
+            double passes = smooth.gain(hz);
+            sum += step * passes * passes * 2 * noise / (rateHz * rest.energy(hz));
+        }
+        return Math.sqrt(sum);
     }
 }

@@ -56,8 +56,13 @@ final class Orders {
 
     /** Whether a frequency lies so near to an order of the mean speed that what stands there may be the order's. */
     boolean near(double hz) {
+        return near(hz, 0);
+    }
+
+    /** The same for a frequency that is known but to so much [Hz]. */
+    boolean near(double hz, double unsureHz) {
         int order = nearest(hz);
-        return order > 0 && Math.abs(hz - order * shaftHz) < TURNS_APART / seconds;
+        return order > 0 && Math.abs(hz - order * shaftHz) < TURNS_APART / seconds + unsureHz;
     }
 
     /** Whether a line of this frequency and an order of the shaft are one, as the speed really ran. */

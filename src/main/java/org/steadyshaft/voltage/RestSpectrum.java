@@ -22,15 +22,26 @@ final class RestSpectrum {
     private final double[] speed;
     private final double[] tone;
     private final double[] toPercent;
+    private final double alongSquare;
+    private final double acrossSquare;
     private final double looks;
     private final double medianShare;
 
-    private RestSpectrum(double binHz, double widthHz, double[] speed, double[] tone, double[] toPercent, double looks) {
+    private RestSpectrum(
+            double binHz,
+            double widthHz,
+            double[] speed,
+            double[] tone,
+            double[] toPercent,
+            double[] squares,
+            double looks) {
         this.binHz = binHz;
         this.widthHz = widthHz;
         this.speed = speed;
         this.tone = tone;
         this.toPercent = toPercent;
+        this.alongSquare = squares[0];
+        this.acrossSquare = squares[1];
         this.looks = looks;
         this.medianShare = GammaDistribution.of(looks, 1 / looks).inverseCumulativeProbability(0.5);
     }
@@ -72,8 +83,15 @@ final class RestSpectrum {
             tone[k] = tones / weights;
             toPercent[k] = 100 * 2 * Math.sqrt(energies / heights);
         }
-        double width = 1 / pieces.stream().mapToDouble(AnglePiece::seconds).max().orElse(1);
-        return new RestSpectrum(binHz, width, speed, tone, toPercent, weights * weights / squares);
+        double[] energy = new double[2];
+        for (PieceSpectrum part : parts) {
+            double speed2 = part.radPerSecond * part.radPerSecond;
+            energy[0] += speed2 * part.alongSquare * part.weightSquares / weights;
+            energy[1] += speed2 * part.acrossSquare * part.weightSquares / weights;
+        }
+        double width =
+                1 / pieces.stream().mapToDouble(AnglePiece::seconds).max().orElse(1);
+        return new RestSpectrum(binHz, width, speed, tone, toPercent, energy, weights * weights / squares);
     }
 
     double binHz() {
@@ -96,6 +114,12 @@ final class RestSpectrum {
     /** Amplitude of a speed line as the spectrum has it [% of the mean, 0 to peak], noise included. */
     double amplitudePercent(int bin) {
         return toPercent[bin] * Math.sqrt(speed[bin]);
+    }
+
+    /** Mean square of the two columns of a line together, over all pieces. */
+    double energy(double hz) {
+        double turns = 2 * Math.PI * hz;
+        return alongSquare / (turns * turns) + acrossSquare;
     }
 
     double speedHeight(int bin) {

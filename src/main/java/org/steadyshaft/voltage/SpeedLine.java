@@ -19,8 +19,8 @@ public record SpeedLine(
         double overTone) {
     public SpeedLine {
         if (!(hz > 0) || !(amplitudePercent >= 0) || !(standardUncertaintyPercent >= 0) || mainsMultiple < 0) {
-            throw new IllegalArgumentException("speed line of " + amplitudePercent + " +- " + standardUncertaintyPercent
-                    + " % at " + hz + " Hz");
+            throw new IllegalArgumentException(
+                    "speed line of " + amplitudePercent + " +- " + standardUncertaintyPercent + " % at " + hz + " Hz");
         }
     }
 

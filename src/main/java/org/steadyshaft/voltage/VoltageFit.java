@@ -175,8 +175,7 @@ final class VoltageFit {
             double hz = columns.lineHz().get(j);
             double largest = 0;
             for (int p = 0; p < pieces.size(); p++) {
-                double amplitude = Math.hypot(
-                        known.get(p)[columns.line(j)], known.get(p)[columns.line(j) + 1]);
+                double amplitude = Math.hypot(known.get(p)[columns.line(j)], known.get(p)[columns.line(j) + 1]);
                 largest = Math.max(largest, amplitude * pieces.get(p).meanRadPerSecond / (2 * Math.PI * hz));
             }
             if (polePairs * largest > LARGE_SWING) {

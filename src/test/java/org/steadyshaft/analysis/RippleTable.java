@@ -20,8 +20,8 @@ import org.steadyshaft.speed.PolePatternLearner;
 import org.steadyshaft.speed.SpeedTrackMaker;
 import org.steadyshaft.stability.SteadyFinder;
 import org.steadyshaft.voltage.MainsReading;
-import org.steadyshaft.voltage.VoltageModel;
-import org.steadyshaft.voltage.VoltageModelFitter;
+import org.steadyshaft.voltage.WaveformReader;
+import org.steadyshaft.voltage.WaveformReading;
 
 /** Measured by hand: what the waveform tells of the ripple of some files. */
 final class RippleTable {
@@ -47,8 +47,8 @@ final class RippleTable {
         List<Stretch> steady = new SteadyFinder().find(track);
         double hz = cycles.cycles() / (cycles.timeSeconds(cycles.crossings() - 1) - cycles.timeSeconds(0));
         KeptWaveform kept = kept(waveform, hz);
-        VoltageModelFitter fitter = new VoltageModelFitter(tacho, 50);
-        Optional<VoltageModel> model = Optional.empty();
+        WaveformReader fitter = new WaveformReader(tacho, 50);
+        Optional<WaveformReading> model = Optional.empty();
         double best = 1e9;
         for (int i = 0; i < Integer.getInteger("repeat", 1); i++) {
             long start = System.nanoTime();
@@ -60,11 +60,45 @@ final class RippleTable {
             System.out.println("no model");
             return;
         }
-        VoltageModel m = model.get();
-        System.out.printf(Locale.ROOT, "mains %.4f %s band %.1f-%.1f noise %.5f of %.3f, pieces %d of %.1f s%n", m.mainsHz(), m.mainsSeen(), m.fromHz(), m.toHz(), m.noiseVolts(), m.tachoVolts(), m.covered().size(), m.pieceSeconds());
-        m.mains().forEach((k, r) -> System.out.println("   " + k + " " + (r instanceof MainsReading.Told t ? String.format("%.4f +- %.4f vif %.2f", t.line().amplitudePercent(), t.line().expandedPercent(), t.line().inflation()) : r)));
-        m.lines().forEach(l -> System.out.printf(Locale.ROOT, "   line %.3f Hz m%d %.4f +- %.4f vif %.2f%n", l.hz(), l.mainsMultiple(), l.amplitudePercent(), l.expandedPercent(), l.inflation()));
-        m.hum().stream().filter(h -> h.volts() > 4 * h.standardUncertaintyVolts()).forEach(h -> System.out.printf(Locale.ROOT, "   hum %.3f Hz m%d %.5f +- %.5f%n", h.hz(), h.mainsMultiple(), h.volts(), 2 * h.standardUncertaintyVolts()));
+        WaveformReading m = model.get();
+        System.out.printf(
+                Locale.ROOT,
+                "mains %.4f %s band %.1f-%.1f noise %.5f of %.3f, pieces %d of %.1f s%n",
+                m.mainsHz(),
+                m.mainsSeen(),
+                m.fromHz(),
+                m.toHz(),
+                m.noiseVolts(),
+                m.tachoVolts(),
+                m.covered().size(),
+                m.pieceSeconds());
+        m.mains()
+                .forEach((k, r) -> System.out.println("   " + k + " "
+                        + (r instanceof MainsReading.Told t
+                                ? String.format(
+                                        "%.4f +- %.4f vif %.2f",
+                                        t.line().amplitudePercent(),
+                                        t.line().expandedPercent(),
+                                        t.line().inflation())
+                                : r)));
+        m.lines()
+                .forEach(l -> System.out.printf(
+                        Locale.ROOT,
+                        "   line %.3f Hz m%d %.4f +- %.4f vif %.2f%n",
+                        l.hz(),
+                        l.mainsMultiple(),
+                        l.amplitudePercent(),
+                        l.expandedPercent(),
+                        l.inflation()));
+        m.hum().stream()
+                .filter(h -> h.volts() > 4 * h.standardUncertaintyVolts())
+                .forEach(h -> System.out.printf(
+                        Locale.ROOT,
+                        "   hum %.3f Hz m%d %.5f +- %.5f%n",
+                        h.hz(),
+                        h.mainsMultiple(),
+                        h.volts(),
+                        2 * h.standardUncertaintyVolts()));
     }
 
     static KeptWaveform kept(Waveform waveform, double hz) throws Exception {

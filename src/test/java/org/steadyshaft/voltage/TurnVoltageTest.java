@@ -13,7 +13,8 @@ class TurnVoltageTest {
     private static TurnVoltage made(int orders, long seed) {
         Random random = new Random(seed);
         return TurnVoltage.of(
-                random.doubles(orders, -1, 1).toArray(), random.doubles(orders, -1, 1).toArray());
+                random.doubles(orders, -1, 1).toArray(),
+                random.doubles(orders, -1, 1).toArray());
     }
 
     private static double plainValue(TurnVoltage turn, double angle) {

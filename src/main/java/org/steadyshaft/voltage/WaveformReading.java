@@ -21,15 +21,16 @@ import org.steadyshaft.signal.Stretch;
  * @param fromHz lines below are left to the cycles
  * @param toHz up to here lines were sought
  * @param noiseVolts root mean square of what the model leaves
- * @param hiddenPercent size of a line that the noise would hide at {@code spectrumHz}, one a frequency
  * @param spectrumHz frequencies of the spectrum
  * @param spectrumPercent amplitude of a line at each, lines and noise together
  * @param seconds length of all pieces together
  * @param pieceSeconds length of a usual piece
+ * @param slowNoiseShare root mean square that the noise alone gives the slow speed, as a share of the mean
  * @param covered the pieces
- * @param motion the lines over time
+ * @param motion the proven lines over time
+ * @param slow the speed below the lowest line over time
  */
-public record VoltageModel(
+public record WaveformReading(
         TurnVoltage turn,
         int polePairs,
         double meanRadPerSecond,
@@ -43,12 +44,13 @@ public record VoltageModel(
         double noiseVolts,
         DoubleSeries spectrumHz,
         DoubleSeries spectrumPercent,
-        DoubleSeries hiddenPercent,
         double seconds,
         double pieceSeconds,
+        double slowNoiseShare,
         List<Stretch> covered,
-        LineMotion motion) {
-    public VoltageModel {
+        LineMotion motion,
+        SlowSpeed slow) {
+    public WaveformReading {
         Objects.requireNonNull(turn, "turn");
         hum = List.copyOf(hum);
         lines = List.copyOf(lines);

@@ -1,7 +1,6 @@
 package org.steadyshaft.voltage;
 
 import java.io.IOException;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -15,7 +14,7 @@ import org.steadyshaft.signal.Tachometer;
  * turn's voltage, pick-up, and the speed's fast lines with their covariance. Lines at the mains and twice the mains are always fitted;
  * others are sought in the rest until none is left.
  */
-public final class VoltageModelFitter {
+public final class WaveformReader {
     /** Highest shaft order of W: eight times the pole pairs hold the harmonics of usual magnets. */
     private static final int HARMONICS = 8;
 
@@ -42,19 +41,19 @@ public final class VoltageModelFitter {
     private final double mainsHz;
 
     /** @param mainsHz nominal frequency of the mains */
-    public VoltageModelFitter(Tachometer tachometer, double mainsHz) {
+    public WaveformReader(Tachometer tachometer, double mainsHz) {
         this.tachometer = tachometer;
         this.mainsHz = mainsHz;
     }
 
     /**
-     * Fits the model.
+     * Reads the waveform.
      *
      * @param steady stretches of steady running, gaps and events left out
      * @return the model; empty where no stretch is long enough
      * @throws IOException if the recording cannot be read again
      */
-    public Optional<VoltageModel> fit(KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady)
+    public Optional<WaveformReading> read(KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady)
             throws IOException {
         int poles = tachometer.polePairs();
         PieceCutter.Cut cut = new PieceCutter(waveform, cycles, poles).cut(steady);
@@ -75,11 +74,14 @@ public final class VoltageModelFitter {
         return Optional.of(model(new VoltageFit(cut.pieces(), poles, turn), orders, smooth, toHz, cleanHz));
     }
 
-    private VoltageModel model(VoltageFit fit, Orders orders, SmoothAngle smooth, double toHz, double cleanHz) {
+    private WaveformReading model(VoltageFit fit, Orders orders, SmoothAngle smooth, double toHz, double cleanHz) {
         double topHz = Math.min(cleanHz, Math.max(toHz, HUM_MULTIPLES[HUM_MULTIPLES.length - 1] * mainsHz));
-        OptionalDouble seen = new MainsClock(mainsHz, orders).find(spectrum(fit, topHz));
+        MainsClock mains = new MainsClock(mainsHz, orders);
+        RestSpectrum first = spectrum(fit, topHz);
+        OptionalDouble near = mains.find(first);
+        OptionalDouble seen = near.isPresent() ? near : mains.findFar(first);
         double clock = seen.orElse(mainsHz);
-        FitPlan plan = new FitPlan(clock, orders, HUM_MULTIPLES, SPEED_MULTIPLES, toHz, cleanHz);
+        FitPlan plan = new FitPlan(clock, seen.isPresent(), orders, HUM_MULTIPLES, SPEED_MULTIPLES, toHz, cleanHz);
         fit.use(plan.columns());
         fit.settle();
         double fromHz = fromHz(smooth);
