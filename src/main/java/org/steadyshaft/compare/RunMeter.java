@@ -83,11 +83,12 @@ public final class RunMeter {
         List<Run.Point> points = new ArrayList<>();
         int group = Math.max(1, 2 * track.size() / TRACE_POINTS);
         for (int from = 0; from < track.size(); from += group) {
+            double[] rpm = track.speedsRpm(from, Math.min(track.size(), from + group));
             int low = from;
             int high = from;
-            for (int i = from; i < Math.min(track.size(), from + group); i++) {
-                low = track.speedRpm(i) < track.speedRpm(low) ? i : low;
-                high = track.speedRpm(i) > track.speedRpm(high) ? i : high;
+            for (int i = 1; i < rpm.length; i++) {
+                low = rpm[i] < rpm[low - from] ? from + i : low;
+                high = rpm[i] > rpm[high - from] ? from + i : high;
             }
             int first = Math.min(low, high);
             int last = Math.max(low, high);
