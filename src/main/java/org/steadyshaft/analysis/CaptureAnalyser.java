@@ -204,7 +204,7 @@ public final class CaptureAnalyser {
         List<Stretch> steady = new SteadyFinder().find(track);
         RippleStage.Result swings = new RippleStage(tachometer, settings.mainsHz(), DriveWords.hints(label))
                 .run(first.waveform(), cycles, track, steady);
-        findings.addAll(new SpeedDoubts(settings, first).of(speed, cycles, swings.reading()));
+        findings.addAll(new SpeedDoubts(settings, first).of(speed, cycles, swings.likelierPoles()));
         findings.addAll(new WaveformDoubts(settings, first).of(swings.reading()));
         List<Blip> events = swings.blips().map(Blips::events).orElse(List.of());
         List<Stretch> blipStretches = swings.leftOut();

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import org.steadyshaft.ripple.DriveHints;
 import org.steadyshaft.ripple.RippleReader;
 import org.steadyshaft.ripple.RippleReading;
@@ -12,10 +13,12 @@ import org.steadyshaft.signal.KeptWaveform;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
+import org.steadyshaft.speed.PoleCountCheck;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.stability.Blip;
 import org.steadyshaft.stability.BlipDetector;
 import org.steadyshaft.stability.Blips;
+import org.steadyshaft.voltage.LineMotion;
 import org.steadyshaft.voltage.SpeedLine;
 import org.steadyshaft.voltage.WaveformReader;
 import org.steadyshaft.voltage.WaveformReading;
@@ -41,7 +44,11 @@ final class RippleStage {
 
     /** What came out; without steady running long enough the waveform was not read. */
     record Result(
-            RippleReading ripple, Optional<WaveformReading> reading, Optional<Blips> blips, List<Stretch> leftOut) {
+            RippleReading ripple,
+            Optional<WaveformReading> reading,
+            OptionalInt likelierPoles,
+            Optional<Blips> blips,
+            List<Stretch> leftOut) {
         /** The pole pattern as the turn's voltage has it; else as the cycles have it. */
         Optional<PolePattern> pattern(Optional<PolePattern> ofCycles) {
             return ofCycles.map(pattern -> reading.flatMap(r -> ZeroSpacing.percent(r.turn(), r.polePairs()))
@@ -55,6 +62,15 @@ final class RippleStage {
     Result run(KeptWaveform waveform, CycleTimes cycles, SpeedTrack track, List<Stretch> steady) throws IOException {
         WaveformReader reader = new WaveformReader(tachometer, mainsHz);
         Optional<WaveformReading> reading = reader.read(waveform, cycles, steady);
+        OptionalInt likelier = new PoleCountCheck(tachometer.polePairs(), mainsHz)
+                .likelier(
+                        calm(cycles, reading),
+                        reading.map(WaveformReading::mainsSeen).orElse(false));
+        if (likelier.isPresent()) {
+            // what the magnet repeats is no ripple, whatever number was said
+            reader = new WaveformReader(new Tachometer(likelier.getAsInt()), mainsHz);
+            reading = reader.read(waveform, cycles, steady);
+        }
         Optional<Blips> blips = new BlipDetector(mainsHz).detect(track, steady, lineHz(reading));
         List<Stretch> leftOut = stretches(blips);
         if (!leftOut.isEmpty()) {
@@ -66,7 +82,28 @@ final class RippleStage {
         List<Stretch> events = leftOut;
         RippleReading ripple = reading.map(r -> new RippleReader(tachometer, hints).read(r, track, steady, events))
                 .orElse(RippleReading.NONE);
-        return new Result(ripple, reading, blips, leftOut);
+        return new Result(ripple, reading, likelier, blips, leftOut);
+    }
+
+    /** The crossings as they would come without the lines of the mains. */
+    private static CycleTimes calm(CycleTimes cycles, Optional<WaveformReading> reading) {
+        if (reading.isEmpty()) {
+            return cycles;
+        }
+        LineMotion motion = reading.get().mainsMotion();
+        CycleTimes.Builder calm = new CycleTimes.Builder();
+        for (int segment = 0; segment < cycles.segments(); segment++) {
+            calm.breakHere();
+            double before = Double.NEGATIVE_INFINITY;
+            for (int i = cycles.firstOf(segment); i < cycles.endOf(segment); i++) {
+                double at = cycles.timeSeconds(i) + motion.aheadSeconds(cycles.timeSeconds(i));
+                if (at > before) {
+                    calm.add(at);
+                    before = at;
+                }
+            }
+        }
+        return calm.build();
     }
 
     private static List<Double> lineHz(Optional<WaveformReading> reading) {

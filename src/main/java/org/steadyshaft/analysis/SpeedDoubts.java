@@ -9,9 +9,6 @@ import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.speed.MeanSpeed;
-import org.steadyshaft.speed.PoleCountCheck;
-import org.steadyshaft.voltage.TurnCount;
-import org.steadyshaft.voltage.WaveformReading;
 
 /** What speaks against the speed: two methods that disagree, with the likely reason, and a pole count that the magnet denies. */
 final class SpeedDoubts {
@@ -34,13 +31,10 @@ final class SpeedDoubts {
         this.first = first;
     }
 
-    List<Finding> of(MeanSpeed speed, CycleTimes cycles, Optional<WaveformReading> reading) {
+    /** @param likelier number of pole pairs that the magnet speaks for; empty if none but the one that was said */
+    List<Finding> of(MeanSpeed speed, CycleTimes cycles, OptionalInt likelier) {
         List<Finding> findings = new ArrayList<>();
         disagreement(speed, cycles).ifPresent(findings::add);
-        OptionalInt ofLines = reading.map(TurnCount::likelier).orElse(OptionalInt.empty());
-        OptionalInt likelier = ofLines.isPresent()
-                ? ofLines
-                : new PoleCountCheck(settings.polePairs(), settings.mainsHz()).likelier(cycles);
         if (likelier.isPresent()) {
             findings.add(poleCount(likelier.getAsInt()));
         }

@@ -20,6 +20,9 @@ final class AnglePiece {
 
     final int slowStride;
 
+    private MainsPhase tones = MainsPhase.STEADY;
+    private MainsPhase lines = MainsPhase.STEADY;
+
     AnglePiece(double firstSeconds, double stepSeconds, double[] volts, double[] angle, double[] radPerSecond) {
         this.firstSeconds = firstSeconds;
         this.stepSeconds = stepSeconds;
@@ -36,6 +39,18 @@ final class AnglePiece {
         for (int i = 0; i < slowRadPerSecond.length; i++) {
             slowRadPerSecond[i] = radPerSecond[i * slowStride];
         }
+    }
+
+    /**
+     * When a piece was, and how the mains ran in it.
+     *
+     * @param fromSeconds its begin
+     * @param toSeconds its end
+     */
+    record Span(double fromSeconds, double toSeconds, MainsPhase mains) {}
+
+    Span span() {
+        return new Span(firstSeconds, firstSeconds + seconds(), lines);
     }
 
     int samples() {
@@ -57,15 +72,50 @@ final class AnglePiece {
         }
     }
 
+    /** Says how the phase of the mains runs in this piece as its pick-up shows it. */
+    void followTones(MainsPhase phase) {
+        tones = phase;
+    }
+
+    /** Says how the phase of the mains runs in this piece as the speed's lines show it. */
+    void followLines(MainsPhase phase) {
+        lines = phase;
+    }
+
+    MainsPhase tones() {
+        return tones;
+    }
+
+    MainsPhase lines() {
+        return lines;
+    }
+
+    /**
+     * By how much the phase of a line turns on from a sample to the next within a block that begins at a time [rad].
+     *
+     * @param mains how the mains' phase runs
+     * @param multiple of the mains; 0 for a line that is none
+     */
+    double turn(MainsPhase mains, double hz, int multiple, double seconds) {
+        double even = 2 * Math.PI * hz * stepSeconds;
+        if (multiple == 0 || mains == MainsPhase.STEADY) {
+            return even;
+        }
+        double block = Columns.BLOCK * stepSeconds;
+        return even + multiple * (mains.ahead(seconds + block) - mains.ahead(seconds)) / Columns.BLOCK;
+    }
+
     /** Adds a line of the speed, of so large a share of its mean, to the angle and its change. */
-    void bend(double hz, double cosine, double sine) {
+    void bend(double hz, int multiple, double cosine, double sine) {
         double swing = meanRadPerSecond / (2 * Math.PI * hz);
         for (int from = 0; from < angle.length; from += Columns.BLOCK) {
-            double phase = Columns.phase(hz, firstSeconds + from * stepSeconds);
+            double at = firstSeconds + from * stepSeconds;
+            double phase = lines.phase(hz, multiple, at);
+            double turn = turn(lines, hz, multiple, at);
             double c = Math.cos(phase);
             double s = Math.sin(phase);
-            double turnCos = Math.cos(2 * Math.PI * hz * stepSeconds);
-            double turnSin = Math.sin(2 * Math.PI * hz * stepSeconds);
+            double turnCos = Math.cos(turn);
+            double turnSin = Math.sin(turn);
             for (int i = from; i < Math.min(angle.length, from + Columns.BLOCK); i++) {
                 angle[i] += swing * (cosine * c + sine * s);
                 radPerSecond[i] += meanRadPerSecond * (sine * c - cosine * s);

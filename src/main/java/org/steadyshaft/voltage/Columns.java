@@ -12,12 +12,16 @@ record Columns(Frequencies humHz, Frequencies lineHz) {
     /** Phases are computed afresh so often; between, they are turned on. Errors grow by 1e-16 a sample. */
     static final int BLOCK = 128;
 
-    /** Frequencies [Hz], in a fixed order. */
+    /** Frequencies [Hz] and which multiple of the mains each is (0 for none), in a fixed order. */
     static final class Frequencies {
-        private final double[] hz;
+        static final Frequencies NONE = new Frequencies(new double[0], new int[0]);
 
-        Frequencies(double... hz) {
+        private final double[] hz;
+        private final int[] multiple;
+
+        Frequencies(double[] hz, int[] multiple) {
             this.hz = hz.clone();
+            this.multiple = multiple.clone();
         }
 
         int size() {
@@ -26,6 +30,10 @@ record Columns(Frequencies humHz, Frequencies lineHz) {
 
         double get(int index) {
             return hz[index];
+        }
+
+        int multiple(int index) {
+            return multiple[index];
         }
     }
 
@@ -55,18 +63,17 @@ record Columns(Frequencies humHz, Frequencies lineHz) {
         }
         double at = piece.firstSeconds + from * piece.stepSeconds;
         for (int j = 0; j < humHz.size(); j++) {
-            hum(humHz.get(j), at, piece.stepSeconds, count, hum(j), out);
+            double phase = piece.tones().phase(humHz.get(j), humHz.multiple(j), at);
+            hum(phase, piece.turn(piece.tones(), humHz.get(j), humHz.multiple(j), at), count, hum(j), out);
         }
         for (int j = 0; j < lineHz.size(); j++) {
-            line(lineHz.get(j), at, piece, from, count, value, slope, line(j), out);
+            line(j, at, piece, from, count, value, slope, out);
         }
     }
 
-    private static void hum(double hz, double at, double step, int count, int column, double[][] out) {
-        double turn = 2 * Math.PI * hz * step;
+    private static void hum(double phase, double turn, int count, int column, double[][] out) {
         double turnCos = Math.cos(turn);
         double turnSin = Math.sin(turn);
-        double phase = phase(hz, at);
         double c = Math.cos(phase);
         double s = Math.sin(phase);
         for (int i = 0; i < count; i++) {
@@ -78,20 +85,21 @@ record Columns(Frequencies humHz, Frequencies lineHz) {
         }
     }
 
-    private static void line(
-            double hz,
+    private void line(
+            int index,
             double at,
             AnglePiece piece,
             int from,
             int count,
             double[] value,
             double[] slope,
-            int column,
             double[][] out) {
-        double turn = 2 * Math.PI * hz * piece.stepSeconds;
+        double hz = lineHz.get(index);
+        int column = line(index);
+        double turn = piece.turn(piece.lines(), hz, lineHz.multiple(index), at);
         double turnCos = Math.cos(turn);
         double turnSin = Math.sin(turn);
-        double phase = phase(hz, at);
+        double phase = piece.lines().phase(hz, lineHz.multiple(index), at);
         double c = Math.cos(phase);
         double s = Math.sin(phase);
         double share = piece.meanRadPerSecond / (2 * Math.PI * hz);

@@ -68,9 +68,13 @@ final class FitPlan {
     }
 
     Columns columns() {
-        return new Columns(
-                new Columns.Frequencies(humHz.stream().mapToDouble(h -> h).toArray()),
-                new Columns.Frequencies(lineHz.stream().mapToDouble(h -> h).toArray()));
+        return new Columns(frequencies(humHz, humMultiple), frequencies(lineHz, lineMultiple));
+    }
+
+    private static Columns.Frequencies frequencies(List<Double> hz, List<Integer> multiple) {
+        return new Columns.Frequencies(
+                hz.stream().mapToDouble(h -> h).toArray(),
+                multiple.stream().mapToInt(m -> m).toArray());
     }
 
     int mainsHum() {

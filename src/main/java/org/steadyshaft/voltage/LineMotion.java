@@ -6,11 +6,16 @@ import java.util.Optional;
 
 /** The fast lines of the speed over time, as they were read piece by piece; nothing outside the pieces. Unchanging. */
 public final class LineMotion {
-    private record Part(double fromSeconds, double toSeconds, double[] hz, double[] cosine, double[] sine) {
+    private record Part(AnglePiece.Span span, Columns.Frequencies lines, double[] cosine, double[] sine) {
+        private double phase(int line, double seconds) {
+            return Columns.phase(lines.get(line), seconds)
+                    + lines.multiple(line) * span.mains().ahead(seconds);
+        }
+
         double share(double seconds) {
             double sum = 0;
-            for (int j = 0; j < hz.length; j++) {
-                double phase = Columns.phase(hz[j], seconds);
+            for (int j = 0; j < lines.size(); j++) {
+                double phase = phase(j, seconds);
                 sum += cosine[j] * Math.cos(phase) + sine[j] * Math.sin(phase);
             }
             return sum;
@@ -18,19 +23,28 @@ public final class LineMotion {
 
         double meanShare(double from, double to) {
             double sum = 0;
-            for (int j = 0; j < hz.length; j++) {
-                double end = Columns.phase(hz[j], to);
-                double begin = Columns.phase(hz[j], from);
+            for (int j = 0; j < lines.size(); j++) {
+                double end = phase(j, to);
+                double begin = phase(j, from);
                 double angle =
                         cosine[j] * (Math.sin(end) - Math.sin(begin)) - sine[j] * (Math.cos(end) - Math.cos(begin));
-                sum += angle / (2 * Math.PI * hz[j] * (to - from));
+                sum += angle / (2 * Math.PI * lines.get(j) * (to - from));
+            }
+            return sum;
+        }
+
+        double aheadSeconds(double seconds) {
+            double sum = 0;
+            for (int j = 0; j < lines.size(); j++) {
+                double phase = phase(j, seconds);
+                sum += (cosine[j] * Math.sin(phase) - sine[j] * Math.cos(phase)) / (2 * Math.PI * lines.get(j));
             }
             return sum;
         }
 
         double meanSquare() {
             double sum = 0;
-            for (int j = 0; j < hz.length; j++) {
+            for (int j = 0; j < lines.size(); j++) {
                 sum += 0.5 * (cosine[j] * cosine[j] + sine[j] * sine[j]);
             }
             return sum;
@@ -55,6 +69,11 @@ public final class LineMotion {
                 .orElse(0.0);
     }
 
+    /** Time by which the lines have put the shaft ahead of a steady turning [s]; 0 outside the pieces. */
+    public double aheadSeconds(double seconds) {
+        return at(seconds).map(part -> part.aheadSeconds(seconds)).orElse(0.0);
+    }
+
     /** Power of the lines in the piece around a time: mean square of their speed, as a share of the mean speed squared. */
     public double meanSquare(double seconds) {
         return at(seconds).map(Part::meanSquare).orElse(0.0);
@@ -66,9 +85,9 @@ public final class LineMotion {
         while (low <= high) {
             int middle = (low + high) >>> 1;
             Part part = parts.get(middle);
-            if (seconds < part.fromSeconds) {
+            if (seconds < part.span.fromSeconds()) {
                 high = middle - 1;
-            } else if (seconds > part.toSeconds) {
+            } else if (seconds > part.span.toSeconds()) {
                 low = middle + 1;
             } else {
                 return Optional.of(part);
@@ -81,8 +100,8 @@ public final class LineMotion {
     static final class Builder {
         private final List<Part> parts = new ArrayList<>();
 
-        Builder add(double fromSeconds, double toSeconds, double[] hz, double[] cosine, double[] sine) {
-            parts.add(new Part(fromSeconds, toSeconds, hz.clone(), cosine.clone(), sine.clone()));
+        Builder add(AnglePiece.Span span, Columns.Frequencies lines, double[] cosine, double[] sine) {
+            parts.add(new Part(span, lines, cosine.clone(), sine.clone()));
             return this;
         }
 

@@ -68,7 +68,7 @@ final class LineSearch {
             double hz = k * spectrum.binHz();
             if (peak && !taken(hz, columns, width) && !orders.near(hz) && !isSlow(hz) && !plan.isLeftOut(hz, width)) {
                 double noise = spectrum.speedNoise(hz, f -> taken(f, columns, width) || orders.near(f));
-                if (height > clear * noise) {
+                if (height > clear * noise && !orders.isSkirt(hz, spectrum::speedHeight)) {
                     peaks.add(k);
                 }
             }

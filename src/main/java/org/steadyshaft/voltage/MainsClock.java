@@ -33,6 +33,9 @@ final class MainsClock {
     /** A wrong sample rate moves the mains as far as from 44100 to 48000 a second, or more. */
     private static final double[] FAR = {0.88, 1.13};
 
+    /** Such a tone stands so many times higher than all that is near the nominal frequency. */
+    private static final double FAR_HIGHER = 10;
+
     /** Further multiples that must agree before a tone far off is taken for the mains. */
     private static final int AGREEING = 2;
 
@@ -49,14 +52,16 @@ final class MainsClock {
         List<Peak> peaks = new ArrayList<>();
         double clear = CLEARLY * spectrum.clear(FALSE_CHANCE);
         for (int multiple : MULTIPLES) {
-            if (!mayHide(multiple)) {
-                double centre = multiple * nominalHz;
-                double reach = TOLERANCE * centre;
-                addPeaks(spectrum, multiple, true, centre - reach, centre + reach, clear, peaks);
-                addPeaks(spectrum, multiple, false, centre - reach, centre + reach, clear, peaks);
-            }
+            double centre = multiple * nominalHz;
+            double reach = TOLERANCE * centre;
+            addPeaks(spectrum, multiple, true, centre - reach, centre + reach, clear, peaks);
+            addPeaks(spectrum, multiple, false, centre - reach, centre + reach, clear, peaks);
         }
         double highest = peaks.stream().mapToDouble(Peak::height).max().orElse(0);
+        OptionalDouble far = findFar(spectrum, FAR_HIGHER * highest);
+        if (far.isPresent()) {
+            return far;
+        }
         OptionalDouble nearest = peaks.stream()
                 .filter(p -> p.height >= AS_HIGH * highest)
                 .mapToDouble(p -> p.mainsHz)
@@ -66,9 +71,9 @@ final class MainsClock {
 
     /**
      * The mains where it cannot be: a tone far off the nominal frequency with two more of its multiples, as a wrong sample rate in the
-     * file makes it. To be asked for only where nothing is near the nominal frequency.
+     * file makes it.
      */
-    OptionalDouble findFar(RestSpectrum spectrum) {
+    private OptionalDouble findFar(RestSpectrum spectrum, double least) {
         List<Peak> peaks = new ArrayList<>();
         double clear = CLEARLY * spectrum.clear(FALSE_CHANCE);
         for (int multiple : MULTIPLES) {
@@ -80,24 +85,20 @@ final class MainsClock {
         peaks.removeIf(p -> Math.abs(p.mainsHz / nominalHz - 1) < 2 * TOLERANCE);
         List<Peak> tones =
                 peaks.stream().filter(p -> p.multiple == 1 && !p.speed).toList();
-        Peak best = null;
+        double best = least;
+        OptionalDouble found = OptionalDouble.empty();
         for (Peak tone : tones) {
             long agree = peaks.stream()
                     .filter(p -> p.multiple > 1 && Math.abs(p.mainsHz - tone.mainsHz) < tone.widthHz)
                     .mapToInt(p -> p.multiple)
                     .distinct()
                     .count();
-            if (agree >= AGREEING && (best == null || tone.height > best.height)) {
-                best = tone;
+            if (agree >= AGREEING && tone.height > best) {
+                best = tone.height;
+                found = OptionalDouble.of(mean(peaks, tone.mainsHz));
             }
         }
-        return best == null ? OptionalDouble.empty() : OptionalDouble.of(mean(peaks, best.mainsHz));
-    }
-
-    /** Whether an order of the shaft stands where a multiple of the mains may be. */
-    private boolean mayHide(int multiple) {
-        double centre = multiple * nominalHz;
-        return orders.near(centre, USUAL * centre);
+        return found;
     }
 
     private static double mean(List<Peak> peaks, double centre) {
@@ -133,7 +134,7 @@ final class MainsClock {
         double here = height(spectrum, speed, centre - reach);
         for (double hz = centre - reach; hz <= centre + reach; hz += step) {
             double after = height(spectrum, speed, hz + step);
-            if (here > before && here >= after && here > clear * noise && !orders.near(hz)) {
+            if (here > before && here >= after && here > clear * noise && !isOfTheShaft(spectrum, speed, hz)) {
                 double exact = speed ? spectrum.speedPeakHz(hz, step) : spectrum.tonePeakHz(hz, step);
                 double height = here / noise;
                 peaks.add(new Peak(
@@ -147,6 +148,10 @@ final class MainsClock {
             before = here;
             here = after;
         }
+    }
+
+    private boolean isOfTheShaft(RestSpectrum spectrum, boolean speed, double hz) {
+        return orders.near(hz) || orders.isSkirt(hz, f -> height(spectrum, speed, f));
     }
 
     private static double height(RestSpectrum spectrum, boolean speed, double hz) {

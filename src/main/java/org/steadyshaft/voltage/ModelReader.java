@@ -73,8 +73,10 @@ final class ModelReader {
         List<SpeedLine> proven = new ArrayList<>(all);
         proven.removeIf(l -> !isProven(l));
         boolean[] isProven = new boolean[all.size()];
+        boolean[] ofMains = new boolean[all.size()];
         for (int j = 0; j < isProven.length; j++) {
             isProven[j] = isProven(all.get(j));
+            ofMains[j] = isProven[j] && all.get(j).mainsMultiple() > 0;
         }
         proven.sort(Comparator.comparingDouble(SpeedLine::amplitudePercent).reversed());
         double turns = 0;
@@ -105,6 +107,7 @@ final class ModelReader {
                 slowNoise(rest),
                 covered,
                 motion(isProven),
+                motion(ofMains),
                 slow());
     }
 
@@ -223,18 +226,17 @@ final class ModelReader {
     private LineMotion motion(boolean[] isProven) {
         LineMotion.Builder motion = new LineMotion.Builder();
         int lines = fit.columns().lineHz().size();
-        double[] hz = new double[lines];
         for (int p = 0; p < fit.pieces().size(); p++) {
             double[] cosine = new double[lines];
             double[] sine = new double[lines];
             for (int j = 0; j < lines; j++) {
-                hz[j] = fit.columns().lineHz().get(j);
-                double whole = isProven[j] ? 1 / (1 - smooth.gain(hz[j])) : 0;
+                double whole = isProven[j]
+                        ? 1 / (1 - smooth.gain(fit.columns().lineHz().get(j)))
+                        : 0;
                 cosine[j] = whole * fit.line(p, j, 1);
                 sine[j] = -whole * fit.line(p, j, 0);
             }
-            AnglePiece piece = fit.pieces().get(p);
-            motion.add(piece.firstSeconds, piece.firstSeconds + piece.seconds(), hz, cosine, sine);
+            motion.add(fit.pieces().get(p).span(), fit.columns().lineHz(), cosine, sine);
         }
         return motion.build();
     }

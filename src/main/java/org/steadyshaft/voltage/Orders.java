@@ -1,11 +1,20 @@
 package org.steadyshaft.voltage;
 
 import java.util.List;
+import java.util.function.DoubleUnaryOperator;
 
 /** Where the shaft's orders stand, and whether a frequency can be told from them: both turn against each other during a piece, or not. */
 final class Orders {
     /** What the model leaves of an order reaches so many turns over a piece to either side: the Hann window's two, and its skirt. */
     private static final double TURNS_APART = 3;
+
+    /** A skirt reaches so far, in turns over a piece; its other side is looked at in so many places. Our own figures. */
+    private static final double SKIRT_TURNS = 16;
+
+    private static final int SKIRT_LOOKS = 8;
+
+    /** What is so many times higher than the other side is no skirt: noise of a few pieces differs by less. */
+    private static final double SKIRT_RATIO = 6;
 
     /** Every so many samples suffice for the coherence. */
     private static final int STRIDE = 32;
@@ -63,6 +72,25 @@ final class Orders {
     boolean near(double hz, double unsureHz) {
         int order = nearest(hz);
         return order > 0 && Math.abs(hz - order * shaftHz) < TURNS_APART / seconds + unsureHz;
+    }
+
+    /**
+     * Whether a peak is the skirt of an order: what turns with the shaft but not quite evenly stands on both sides of its order alike.
+     *
+     * @param height height of the spectrum at a frequency
+     */
+    boolean isSkirt(double hz, DoubleUnaryOperator height) {
+        int order = nearest(hz);
+        double off = hz - order * shaftHz;
+        if (order == 0 || Math.abs(off) > SKIRT_TURNS / seconds) {
+            return false;
+        }
+        double mirror = 0;
+        for (int i = -SKIRT_LOOKS; i <= SKIRT_LOOKS; i++) {
+            double at = order * shaftHz - off * (1 + 0.5 * i / SKIRT_LOOKS);
+            mirror = Math.max(mirror, height.applyAsDouble(at));
+        }
+        return height.applyAsDouble(hz) < SKIRT_RATIO * mirror;
     }
 
     /** Whether a line of this frequency and an order of the shaft are one, as the speed really ran. */

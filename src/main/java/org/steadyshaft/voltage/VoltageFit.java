@@ -34,7 +34,7 @@ final class VoltageFit {
         this.pieces = pieces;
         this.polePairs = polePairs;
         this.turn = turn;
-        this.columns = new Columns(new Columns.Frequencies(), new Columns.Frequencies());
+        this.columns = new Columns(Columns.Frequencies.NONE, Columns.Frequencies.NONE);
         for (AnglePiece piece : pieces) {
             double[] offset = new double[1];
             for (double v : piece.volts) {
@@ -190,7 +190,7 @@ final class VoltageFit {
         for (int p = 0; p < pieces.size(); p++) {
             int column = columns.line(line);
             double[] values = known.get(p);
-            pieces.get(p).bend(hz, values[column], values[column + 1]);
+            pieces.get(p).bend(hz, columns.lineHz().multiple(line), values[column], values[column + 1]);
             bent.get(p)[2 * line] += values[column];
             bent.get(p)[2 * line + 1] += values[column + 1];
             values[column] = 0;

@@ -77,13 +77,14 @@ public final class WaveformReader {
     private WaveformReading model(VoltageFit fit, Orders orders, SmoothAngle smooth, double toHz, double cleanHz) {
         double topHz = Math.min(cleanHz, Math.max(toHz, HUM_MULTIPLES[HUM_MULTIPLES.length - 1] * mainsHz));
         MainsClock mains = new MainsClock(mainsHz, orders);
-        RestSpectrum first = spectrum(fit, topHz);
-        OptionalDouble near = mains.find(first);
-        OptionalDouble seen = near.isPresent() ? near : mains.findFar(first);
+        OptionalDouble seen = mains.find(spectrum(fit, topHz));
         double clock = seen.orElse(mainsHz);
         FitPlan plan = new FitPlan(clock, seen.isPresent(), orders, HUM_MULTIPLES, SPEED_MULTIPLES, toHz, cleanHz);
         fit.use(plan.columns());
         fit.settle();
+        if (new PhaseFollower(fit, plan).follow()) {
+            fit.settle();
+        }
         double fromHz = fromHz(smooth);
         LineSearch search = new LineSearch(orders, plan, tachometer.polePairs(), fromHz, toHz);
         RestSpectrum rest = spectrum(fit, topHz);

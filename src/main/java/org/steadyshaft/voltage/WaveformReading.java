@@ -28,6 +28,7 @@ import org.steadyshaft.signal.Stretch;
  * @param slowNoiseShare root mean square that the noise alone gives the slow speed, as a share of the mean
  * @param covered the pieces
  * @param motion the proven lines over time
+ * @param mainsMotion those of the mains alone
  * @param slow the speed below the lowest line over time
  */
 public record WaveformReading(
@@ -49,6 +50,7 @@ public record WaveformReading(
         double slowNoiseShare,
         List<Stretch> covered,
         LineMotion motion,
+        LineMotion mainsMotion,
         SlowSpeed slow) {
     public WaveformReading {
         Objects.requireNonNull(turn, "turn");
