@@ -6,7 +6,6 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.function.Supplier;
 import org.steadyshaft.condition.ConditionJudge;
@@ -14,6 +13,7 @@ import org.steadyshaft.condition.GapFinder;
 import org.steadyshaft.condition.TachoLevel;
 import org.steadyshaft.response.LoadEventFinder;
 import org.steadyshaft.response.StepFinder;
+import org.steadyshaft.ripple.OrderMeter;
 import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
@@ -35,17 +35,9 @@ import org.steadyshaft.speed.SpeedTrackMaker;
 import org.steadyshaft.stability.AlarmFinder;
 import org.steadyshaft.stability.AllanMeter;
 import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.BlipDetector;
 import org.steadyshaft.stability.BlipRhythm;
 import org.steadyshaft.stability.Blips;
 import org.steadyshaft.stability.DriftMeter;
-import org.steadyshaft.stability.Folding;
-import org.steadyshaft.stability.HuntingMeter;
-import org.steadyshaft.stability.LineFinder;
-import org.steadyshaft.stability.OrderMeter;
-import org.steadyshaft.stability.RippleLine;
-import org.steadyshaft.stability.RippleMeter;
-import org.steadyshaft.stability.RippleSpectrum;
 import org.steadyshaft.stability.SteadyFinder;
 
 /**
@@ -66,12 +58,6 @@ public final class CaptureAnalyser {
     private static final double LEAST_ROW_SECONDS = 1.5;
 
     private static final double LEAST_ROW_SHARE = 0.2;
-
-    /** A tone is taken for shifted mains from this share of the tacho's level on. */
-    private static final double LEAST_MAINS_SHARE = 0.01;
-
-    /** Blips hide lines and lines hide blips: each is sought again without the other until nothing changes, this often. */
-    private static final int STEADINESS_ROUNDS = 4;
 
     /** Blips shown close up; more would hide the page. */
     private static final int MOST_CLOSE_UPS = 12;
@@ -169,14 +155,7 @@ public final class CaptureAnalyser {
             return outcome(facts, label, findings, Optional.empty(), extract);
         }
         findings.addAll(new ConditionJudge(facts.format(), facts.sampleRateHz())
-                .judge(
-                        first.levels(),
-                        first.spikes(),
-                        first.track(),
-                        gaps,
-                        first.hum().amplitude(),
-                        cycles.cycles()));
-        suspectRate(first).ifPresent(findings::add);
+                .judge(first.levels(), first.spikes(), first.track(), gaps, cycles.cycles()));
         if (Grade.of(findings) == Grade.UNUSABLE) {
             return outcome(facts, label, findings, Optional.empty(), extract);
         }
@@ -187,30 +166,9 @@ public final class CaptureAnalyser {
                             + " that the tacho was connected and that the motor turned."));
             return outcome(facts, label, findings, Optional.empty(), extract);
         }
-        Rotation rotation = measure(cycles, finder.sineMean(), gaps, hum, first, extractor, facts.format(), findings);
+        Rotation rotation =
+                measure(cycles, finder.sineMean(), gaps, hum, first, extractor, facts.format(), label, findings);
         return outcome(facts, label, findings, Optional.of(rotation), extract);
-    }
-
-    /** The mains where it cannot be: the header's sample rate is not the recorder's. */
-    private Optional<Finding> suspectRate(FirstPass first) {
-        double amplitude = first.meanAmplitude();
-        double hz = first.track().frequencyHz(first.track().nearestFrame(first.rotatingMiddleSeconds()));
-        OptionalDouble shifted = first.hum().shiftedMainsHz(hz, settings.polePairs(), LEAST_MAINS_SHARE * amplitude);
-        if (shifted.isEmpty()) {
-            return Optional.empty();
-        }
-        double factor = settings.mainsHz() / shifted.getAsDouble();
-        return Optional.of(Finding.caution(
-                FindingCode.RATE_SUSPECT,
-                String.format(
-                        Locale.ROOT,
-                        "A steady tone at %.2f Hz looks like mains pick-up, which must lie at %.0f Hz. If it is, the true sample"
-                                + " rate is %.4f times the one in the file (%.0f Hz), and every speed and time is wrong by that."
-                                + " Check the recorder's settings.",
-                        shifted.getAsDouble(),
-                        settings.mainsHz(),
-                        factor,
-                        factor * first.sampleRateHz())));
     }
 
     private static Finding tooShort(int cycles) {
@@ -229,6 +187,7 @@ public final class CaptureAnalyser {
             FirstPass first,
             Extractor extractor,
             SampleFormat format,
+            CaptureLabel label,
             List<Finding> findings)
             throws IOException {
         Tachometer tachometer = new Tachometer(settings.polePairs());
@@ -241,28 +200,24 @@ public final class CaptureAnalyser {
         double step = format.step().orElse(first.levels().step());
         MeanSpeed speed = new MeanSpeedMeter(tachometer, clockPpm(format), first.sampleRateHz(), step)
                 .measure(cycles, track, first.track(), jumps.isEmpty() ? sine : Optional.empty());
-        findings.addAll(new SpeedDoubts(settings, first).of(speed, cycles));
         double cycleHz = tachometer.cycleHz(speed.meanRpm());
-        Folding.advice(settings.mainsHz(), cycleHz).ifPresent(findings::add);
         List<Stretch> steady = new SteadyFinder().find(track);
-        Swings swings = swings(track, steady, tachometer, first);
-        List<Blip> events = swings.blips.map(Blips::events).orElse(List.of());
-        List<Stretch> blipStretches = events.stream()
-                .map(b -> new Stretch(b.fromSeconds(), b.toSeconds()))
-                .toList();
-        List<RippleLine> lines = swings.spectrum.lines();
+        RippleStage.Result swings = new RippleStage(tachometer, settings.mainsHz(), DriveWords.hints(label))
+                .run(first.waveform(), cycles, track, steady);
+        findings.addAll(new SpeedDoubts(settings, first).of(speed, cycles, swings.likelierPoles()));
+        findings.addAll(new WaveformDoubts(settings, first).of(swings.reading()));
+        List<Blip> events = swings.blips().map(Blips::events).orElse(List.of());
+        List<Stretch> blipStretches = swings.leftOut();
         return new Rotation(
                 speed,
                 TachoLevel.of(format, first.track()),
-                pattern,
+                swings.pattern(pattern),
                 track,
                 first.track(),
                 steady,
-                new RippleMeter().measure(track, steady, events),
-                swings.spectrum,
-                new OrderMeter(tachometer).measure(track, steady, events),
-                new HuntingMeter().measure(track, steady, lines),
-                swings.blips,
+                swings.ripple(),
+                new OrderMeter(tachometer).measure(track, steady, blipStretches),
+                swings.blips(),
                 new BlipRhythm(settings.mainsHz(), hum).remarks(events, cycleHz),
                 new DriftMeter().measure(track, steady, blipStretches),
                 new AllanMeter().measure(track, steady),
@@ -270,27 +225,6 @@ public final class CaptureAnalyser {
                 new LoadEventFinder().find(track, steady, blipStretches),
                 new AlarmFinder(settings.mostRpm(), first.waveform().durationSeconds()).find(track, steady, gaps),
                 closeUps(extractor, events));
-    }
-
-    /** Ripple lines and blips of a recording. */
-    private record Swings(RippleSpectrum spectrum, Optional<Blips> blips) {}
-
-    private Swings swings(SpeedTrack track, List<Stretch> steady, Tachometer tachometer, FirstPass first) {
-        LineFinder lineFinder = new LineFinder(
-                tachometer, settings.mainsHz(), first.humRatio(), first.hum().frequencyHz());
-        RippleSpectrum spectrum = RippleSpectrum.NONE;
-        Optional<Blips> blips = Optional.empty();
-        List<Blip> events = List.of();
-        for (int round = 0; round < STEADINESS_ROUNDS; round++) {
-            spectrum = lineFinder.find(track, steady, events);
-            blips = new BlipDetector(settings.mainsHz()).detect(track, steady, spectrum.lines());
-            List<Blip> found = blips.map(Blips::events).orElse(List.of());
-            if (found.equals(events)) {
-                break;
-            }
-            events = found;
-        }
-        return new Swings(spectrum, blips);
     }
 
     /** The waveform at the places of the largest blips, largest first. */

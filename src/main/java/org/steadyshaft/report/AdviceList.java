@@ -8,13 +8,14 @@ import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.Step;
+import org.steadyshaft.ripple.RippleCause;
+import org.steadyshaft.ripple.RippleLine;
+import org.steadyshaft.ripple.Untold;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.stability.Alarm;
 import org.steadyshaft.stability.Blip;
 import org.steadyshaft.stability.Blips;
 import org.steadyshaft.stability.Drift;
-import org.steadyshaft.stability.RippleCause;
-import org.steadyshaft.stability.RippleLine;
 
 /** The rules of {@link Advice} that what was found in a capture calls for, each once, the most urgent first. */
 public final class AdviceList {
@@ -79,10 +80,14 @@ public final class AdviceList {
             boolean slowSwing = line.cause() == RippleCause.HUNTING;
             if (line.amplitudePercent() >= LEAST_LINE_PERCENT && !slowSwing) {
                 add("ripple", line.cause().name(), "Ripple: " + line.cause().word());
-                if (line.coincides()) {
-                    add("ripple", "COINCIDES", "Ripple: mains and shaft coincide");
-                }
             }
+        }
+        boolean hidden = rotation.ripple()
+                .flatMap(r -> r.twiceMains().untold())
+                .filter(u -> u.why() == Untold.Why.SHAFT_ORDER)
+                .isPresent();
+        if (hidden) {
+            add("ripple", "COINCIDES", "Ripple: mains and shaft coincide");
         }
         rotation.pattern()
                 .filter(pattern -> pattern.largestPercent() > COMMON_PATTERN_PERCENT)

@@ -8,12 +8,13 @@ import java.util.Map;
 import org.steadyshaft.analysis.AnalysisSettings;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.ripple.Ripple;
+import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.stability.Blip;
 import org.steadyshaft.stability.BlipCause;
 import org.steadyshaft.stability.Blips;
 import org.steadyshaft.stability.Drift;
-import org.steadyshaft.stability.RippleLine;
 
 /**
  * What the measures mean, in plain words: first whether to trust them, then how fast, how steady, what disturbs it.
@@ -65,6 +66,11 @@ public record Verdict(String headline, List<String> sentences) {
     }
 
     private static void steadiness(Rotation rotation, List<String> sentences) {
+        if (rotation.ripple().isEmpty() && !rotation.steady().isEmpty()) {
+            sentences.add(
+                    "The steady running is too short, or too broken, for its ripple to be told: record ten seconds or more.");
+            return;
+        }
         if (rotation.ripple().isEmpty()) {
             sentences.add(say(
                     "The speed never settled: it ran from %.1f to %.1f rpm. Ripple and blips are measured at a steady speed"
@@ -74,12 +80,20 @@ public record Verdict(String headline, List<String> sentences) {
         }
         double steady =
                 rotation.steady().stream().mapToDouble(Stretch::durationSeconds).sum();
+        Ripple ripple = rotation.ripple().get();
         sentences.add(say(
-                "While it ran steadily (%.1f s), each cycle's speed stayed within %s %% from lowest to highest and %s %% rms"
-                        + " of the mean, blips and slow drift left out.",
+                "While it ran steadily (%.1f s), the speed stayed within %s %% from lowest to highest and %s %% rms of the mean"
+                        + " (k = 2; %.0f to %.0f Hz), noise, hum, blips and slow drift left out.",
                 steady,
-                Numbers.significant(rotation.ripple().get().peakToPeakPercent(), 3),
-                Numbers.significant(rotation.ripple().get().rmsPercent(), 2)));
+                Numbers.significant(ripple.peakToPeakPercent(), 3),
+                Numbers.withUncertainty(ripple.rmsPercent(), ripple.expandedRmsPercent()),
+                ripple.bandFromHz(),
+                ripple.bandToHz()));
+        ripple.twiceMains()
+                .untold()
+                .ifPresent(untold -> sentences.add(say(
+                        "The swing at twice the mains cannot be told, and is in none of these figures: %s.",
+                        UntoldWords.of(ripple.twiceMains().frequencyHz(), untold))));
     }
 
     private static String blips(Blips blips) {

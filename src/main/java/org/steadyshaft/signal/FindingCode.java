@@ -17,5 +17,6 @@ public enum FindingCode {
     HARMONIC,
     COUPLING,
     METHODS_DISAGREE,
+    POLE_COUNT,
     UNREADABLE
 }

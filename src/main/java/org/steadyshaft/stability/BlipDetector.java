@@ -44,19 +44,18 @@ public final class BlipDetector {
     private static final double SHOULDER_SECONDS = 0.2;
 
     /**
-     * @param lines the ripple lines to take out
+     * @param lineHz frequencies of the ripple lines to take out
      * @return the blips; empty without a steady stretch
      */
-    public Optional<Blips> detect(SpeedTrack track, List<Stretch> steady, List<RippleLine> lines) {
+    public Optional<Blips> detect(SpeedTrack track, List<Stretch> steady, List<Double> lineHz) {
         SteadySpeed speed = new SteadySpeed(track, steady);
         if (speed.pieces().isEmpty()) {
             return Optional.empty();
         }
         double falseChance = 1 / (HOURS_A_FALSE_BLIP * 3600 * speed.meanCycleHz());
         double sigmas = NormalDistribution.of(0, 1).inverseSurvivalProbability(0.5 * falseChance);
-        List<RippleLine> fast = lines.stream()
-                .filter(l -> l.frequencyHz() * LAST_LEVEL_SECONDS > 1)
-                .toList();
+        List<Double> fast =
+                lineHz.stream().filter(hz -> hz * LAST_LEVEL_SECONDS > 1).toList();
         List<Blip> events = new ArrayList<>();
         double largestLimit = 0;
         for (SteadySpeed.Piece piece : speed.pieces()) {

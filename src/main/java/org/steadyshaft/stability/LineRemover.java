@@ -35,11 +35,13 @@ final class LineRemover {
         this.weight = new double[piece.cycles()];
     }
 
-    /** The deviations of the piece without the lines. */
-    double[] without(List<RippleLine> lines) {
-        for (RippleLine line : lines) {
-            subtract(line.sourceHz());
-        }
+    /**
+     * The deviations of the piece without lines.
+     *
+     * @param lineHz their true frequencies: cycles stand at their own times, so what folds is taken out where it shows
+     */
+    double[] without(List<Double> lineHz) {
+        lineHz.forEach(this::subtract);
         return rest;
     }
 

@@ -1,4 +1,4 @@
-package org.steadyshaft.stability;
+package org.steadyshaft.ripple;
 
 /** How sure a cause is. */
 public enum Certainty {

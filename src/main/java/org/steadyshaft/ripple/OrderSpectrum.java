@@ -1,4 +1,4 @@
-package org.steadyshaft.stability;
+package org.steadyshaft.ripple;
 
 import org.steadyshaft.signal.DoubleSeries;
 

@@ -1,4 +1,4 @@
-package org.steadyshaft.stability;
+package org.steadyshaft.ripple;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -24,9 +24,6 @@ public final class HuntingMeter {
     /** A stretch that is a little shorter than so many parts still holds them. */
     private static final double ROUNDING = 0.1;
 
-    /** Less is not felt by any work that we know of (our own figure); it stays among the ripple lines. */
-    private static final double LEAST_PERCENT = 0.05;
-
     /** From so many parts on the swing must also keep its rhythm: mean cosine of the phase step from part to part. */
     private static final int FEWEST_FOR_RHYTHM = 4;
 
@@ -39,7 +36,7 @@ public final class HuntingMeter {
     /** @return the hunting; empty where there is none or no steady stretch */
     public Optional<Hunting> measure(SpeedTrack track, List<Stretch> steady, List<RippleLine> lines) {
         Optional<RippleLine> largest = lines.stream()
-                .filter(line -> line.cause() == RippleCause.HUNTING && line.amplitudePercent() >= LEAST_PERCENT)
+                .filter(line -> line.cause() == RippleCause.HUNTING)
                 .findFirst();
         if (largest.isEmpty()) {
             return Optional.empty();

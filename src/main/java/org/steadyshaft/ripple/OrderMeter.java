@@ -1,4 +1,4 @@
-package org.steadyshaft.stability;
+package org.steadyshaft.ripple;
 
 import java.util.List;
 import org.steadyshaft.numeric.RealTransform;
@@ -24,9 +24,9 @@ public final class OrderMeter {
     }
 
     /** @return {@link OrderSpectrum#NONE} without a steady stretch of 32 cycles */
-    public OrderSpectrum measure(SpeedTrack track, List<Stretch> steady, List<Blip> leftOut) {
+    public OrderSpectrum measure(SpeedTrack track, List<Stretch> steady, List<Stretch> leftOut) {
         SteadySpeed speed = new SteadySpeed(track, steady);
-        leftOut.forEach(blip -> speed.level(blip.fromSeconds(), blip.toSeconds()));
+        leftOut.forEach(event -> speed.level(event.fromSeconds(), event.toSeconds()));
         int most = speed.pieces().stream()
                 .mapToInt(SteadySpeed.Piece::cycles)
                 .max()
@@ -44,7 +44,7 @@ public final class OrderMeter {
         for (int k = 0; k < power.length; k++) {
             double share = (double) k / length;
             order[k] = share * tachometer.polePairs();
-            amplitude[k] = Math.sqrt(power[k]) / LineFinder.averaging(share);
+            amplitude[k] = Math.sqrt(power[k]) / SlowLineFinder.averaging(share);
         }
         return new OrderSpectrum(DoubleSeries.of(order), DoubleSeries.of(amplitude));
     }

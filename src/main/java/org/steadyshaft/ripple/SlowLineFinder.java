@@ -1,16 +1,14 @@
-package org.steadyshaft.stability;
+package org.steadyshaft.ripple;
 
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.OptionalDouble;
 import org.apache.commons.statistics.distribution.GammaDistribution;
 import org.hipparchus.optim.MaxEval;
 import org.hipparchus.optim.nonlinear.scalar.GoalType;
 import org.hipparchus.optim.univariate.BrentOptimizer;
 import org.hipparchus.optim.univariate.SearchInterval;
 import org.hipparchus.optim.univariate.UnivariateObjectiveFunction;
-import org.steadyshaft.numeric.BandFilter;
 import org.steadyshaft.numeric.RealTransform;
 import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.numeric.Turns;
@@ -19,15 +17,13 @@ import org.steadyshaft.published.CosineWindow;
 import org.steadyshaft.signal.DoubleSeries;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
-import org.steadyshaft.signal.Tachometer;
 
 /**
- * Finds the periodic parts of the speed. The steady stretches are cut into Hann-weighted sections that overlap by half;
- * the averaged power of an evenly resampled copy shows where lines stand clear of the noise, then frequency and amplitude
- * of each come from the cycle values themselves at their own times. A value is a mean over its cycle, which shrinks a line
- * at f by sinc(f / fc); that is made good.
+ * Finds slow lines in the cycles: the steady stretches are cut into Hann-weighted sections that overlap by half; the averaged power of an
+ * evenly resampled copy shows where lines stand clear of the noise, then frequency and amplitude of each come from the cycle values
+ * themselves at their own times. A value is a mean over its cycle, which shrinks a line at f by sinc(f / fc); that is made good.
  */
-public final class LineFinder {
+final class SlowLineFinder {
     /** Longest section: 16 s tell lines 0.1 Hz apart; more would smear a mains that wanders. */
     private static final double SECTION_SECONDS = 16;
 
@@ -60,102 +56,58 @@ public final class LineFinder {
 
     private static final double LIMITED_TO_SIGMA = 3;
 
-    private final Tachometer tachometer;
-    private final double mainsHz;
-    private final double humRatio;
-    private final OptionalDouble pickUpHz;
+    private final double toHz;
 
-    /**
-     * @param humRatio amplitude of the mains pick-up in the recording over that of the tacho; 0 if none was seen
-     * @param pickUpHz frequency of that pick-up, if some was seen
-     */
-    public LineFinder(Tachometer tachometer, double mainsHz, double humRatio, OptionalDouble pickUpHz) {
-        this.pickUpHz = pickUpHz;
-        this.humRatio = humRatio;
-        this.tachometer = tachometer;
-        this.mainsHz = mainsHz;
+    /** @param toHz lines are sought below this frequency; faster ones are in no value any more */
+    SlowLineFinder(double toHz) {
+        this.toHz = toHz;
     }
 
     /**
-     * The spectrum and its lines; {@link RippleSpectrum#NONE} without a steady stretch.
+     * What was found.
      *
-     * @param leftOut blips, in order, which count as standing at the mean
+     * @param tones the lines, largest first
+     * @param frequencyHz frequencies of the spectrum
+     * @param amplitudePercent amplitude of a line at each
+     * @param binHz resolution
      */
-    public RippleSpectrum find(SpeedTrack track, List<Stretch> steady, List<Blip> leftOut) {
-        SteadySpeed speed = new SteadySpeed(track, steady);
-        leftOut.forEach(blip -> speed.level(blip.fromSeconds(), blip.toSeconds()));
-        List<Section> sections = sections(speed);
-        if (sections.isEmpty()) {
-            return RippleSpectrum.NONE;
-        }
-        double seconds = sections.get(0).seconds;
-        double cycleHz = speed.meanCycleHz();
-        double[] power = averagePower(sections, cycleHz);
-        double[] floor = floor(power);
-        List<Tone> tones = new FoldedLines(sections, mainsHz, cycleHz, spreadShare(speed))
-                .unfold(lines(sections, power, floor, cycleHz));
-        List<RippleLine> lines = named(tones, cycleHz, tachometer.shaftHz(speed.usualCycleHz()), 1 / seconds);
-        double[] hz = new double[power.length];
-        double[] amplitude = new double[power.length];
-        for (int k = 0; k < power.length; k++) {
-            hz[k] = k / seconds;
-            amplitude[k] = Math.sqrt(power[k]) / averaging(hz[k] / cycleHz);
-        }
-        return new RippleSpectrum(DoubleSeries.of(hz), DoubleSeries.of(amplitude), lines);
-    }
-
-    /**
-     * What is left of a ripple, at a share of the tacho frequency, in the cycle values: its mean over a cycle, and what the filter before
-     * the crossings lets through of the two sidebands that it puts beside the tacho. Up to half the tacho frequency the
-     * filter takes nothing.
-     */
-    static double left(double share) {
-        double response = 0.5 * (BandFilter.gain(Math.abs(1 - share)) + BandFilter.gain(1 + share));
-        return Math.abs(averaging(share)) * response;
-    }
-
-    /** Gives every line its cause; the mains frequency is that of the recording, where it shows. */
-    private List<RippleLine> named(List<Tone> tones, double cycleHz, double shaftHz, double binHz) {
-        OptionalDouble trackedHz = new MainsEstimate(mainsHz, pickUpHz, binHz)
-                .of(tones.stream().map(Tone::hz).toList());
-        CauseFinder causes = new CauseFinder(mainsHz, trackedHz, shaftHz, cycleHz, 1.5 * binHz, humRatio);
-        List<RippleLine> lines = new ArrayList<>();
-        for (Tone tone : tones) {
-            CauseFinder.Verdict verdict = causes.causeOf(tone.hz, tone.percent);
-            boolean unfolded = tone.sourceHz != tone.hz;
-            lines.add(new RippleLine(
-                    tone.hz,
-                    tone.percent,
-                    unfolded ? FoldedLines.cause(tone.sourceHz, mainsHz) : verdict.cause(),
-                    unfolded ? Certainty.MEDIUM : verdict.certainty(),
-                    verdict.coincides(),
-                    tone.sourceHz,
-                    tone.hz / shaftHz));
-        }
-        return lines;
-    }
-
-    /** How much the speed swings about its mean, as a share: what is folded is smeared by so much of the tacho frequency. */
-    private static double spreadShare(SteadySpeed speed) {
-        double squares = 0;
-        double count = 0;
-        for (SteadySpeed.Piece piece : speed.pieces()) {
-            for (double deviation : piece.deviationPercent) {
-                squares += deviation * deviation;
-                count++;
-            }
-        }
-        return count > 0 ? Math.sqrt(squares / count) / 100 : 0;
+    record Found(List<Tone> tones, DoubleSeries frequencyHz, DoubleSeries amplitudePercent, double binHz) {
+        static final Found NOTHING = new Found(List.of(), DoubleSeries.EMPTY, DoubleSeries.EMPTY, 0);
     }
 
     /**
      * A line without a cause.
      *
-     * @param hz where it shows
+     * @param hz where it stands
      * @param percent its amplitude
-     * @param sourceHz frequency of what makes it
+     * @param expandedPercent expanded uncertainty of that, k = 2
      */
-    record Tone(double hz, double percent, double sourceHz) {}
+    record Tone(double hz, double percent, double expandedPercent) {}
+
+    /** @param leftOut stretches, in order, which count as standing at the mean */
+    Found find(SpeedTrack track, List<Stretch> steady, List<Stretch> leftOut) {
+        SteadySpeed speed = new SteadySpeed(track, steady);
+        leftOut.forEach(event -> speed.level(event.fromSeconds(), event.toSeconds()));
+        List<Section> sections = sections(speed);
+        if (sections.isEmpty()) {
+            return Found.NOTHING;
+        }
+        double seconds = sections.get(0).seconds;
+        double cycleHz = speed.meanCycleHz();
+        double[] power = averagePower(sections, cycleHz);
+        int bins = (int) Math.min(power.length, Math.ceil(toHz * seconds));
+        double[] hz = new double[bins];
+        double[] amplitude = new double[bins];
+        for (int k = 0; k < bins; k++) {
+            hz[k] = k / seconds;
+            amplitude[k] = Math.sqrt(power[k]) / averaging(hz[k] / cycleHz);
+        }
+        return new Found(
+                lines(sections, power, floor(power), cycleHz, bins),
+                DoubleSeries.of(hz),
+                DoubleSeries.of(amplitude),
+                1 / seconds);
+    }
 
     /** What the mean over one sample interval leaves of a line at {@code share} of the sample frequency: sinc. */
     static double averaging(double share) {
@@ -341,10 +293,10 @@ public final class LineFinder {
         return end > first ? Robust.median(Arrays.copyOfRange(power, first, end)) : 0;
     }
 
-    private static List<Tone> lines(List<Section> sections, double[] power, double[] floor, double cycleHz) {
+    private static List<Tone> lines(List<Section> sections, double[] power, double[] floor, double cycleHz, int bins) {
         double clear = clearOfNoise(sections.size(), power.length);
         List<Integer> peaks = new ArrayList<>();
-        for (int k = FIRST_BIN; k < power.length - 1; k++) {
+        for (int k = FIRST_BIN; k < Math.min(bins, power.length - 1); k++) {
             if (power[k] > clear * floor[k] && power[k] > power[k - 1] && power[k] >= power[k + 1]) {
                 peaks.add(k);
             }
@@ -380,10 +332,15 @@ public final class LineFinder {
 
     /** How many medians of averaged noise power a peak must exceed; overlapping sections count for about two thirds. */
     private static double clearOfNoise(int sections, int bins) {
-        double independent = sections == 1 ? 1 : 1 + (sections - 1) * 0.67;
+        double independent = independent(sections);
         GammaDistribution averaged = GammaDistribution.of(independent, 1 / independent);
         return averaged.inverseSurvivalProbability(FALSE_LINE_CHANCE / bins)
                 / averaged.inverseCumulativeProbability(0.5);
+    }
+
+    /** Sections that overlap by half count for about two thirds each. */
+    private static double independent(int sections) {
+        return sections == 1 ? 1 : 1 + (sections - 1) * 0.67;
     }
 
     private static Tone line(List<Section> sections, int peak, double floor, double cycleHz) {
@@ -400,7 +357,9 @@ public final class LineFinder {
                         new MaxEval(100))
                 .getPoint();
         double squared = Math.max(0, meanPower(sections, hz) - floor);
-        return new Tone(hz, Math.sqrt(squared) / averaging(hz / cycleHz), hz);
+        double looks = independent(sections.size());
+        double scale = averaging(hz / cycleHz);
+        return new Tone(hz, Math.sqrt(squared) / scale, 2 * Math.sqrt(0.5 * floor / looks) / scale);
     }
 
     /**

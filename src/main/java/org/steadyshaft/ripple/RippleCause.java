@@ -1,17 +1,14 @@
-package org.steadyshaft.stability;
+package org.steadyshaft.ripple;
 
-/** What a periodic part of the speed comes from, judged by its frequency. */
+/** What a periodic part of the speed comes from, judged by where it stands. */
 public enum RippleCause {
     TWICE_MAINS("twice mains", "torque pulses of phase control, one each half-cycle of the mains"),
     MAINS("mains", "the two half-cycles of the mains fire unequally"),
     MAINS_MULTIPLE("mains multiple", "a higher multiple of the mains frequency from the firing"),
-    SHAFT("shaft", "something that turns with the shaft; the tacho's own poles look just the same"),
-    HUNTING("hunting", "the speed swings slowly: a control loop or the load hunts"),
-    FOLDED_TWICE_MAINS("folded twice mains", "twice mains, too fast for this tacho frequency and shown folded back"),
-    FOLDED_MAINS("folded mains", "the mains frequency, too fast for this tacho frequency and shown folded back"),
-    PICK_UP(
-            "mains pick-up",
-            "hum in the recording shifts the crossings by just this much: the shaft itself need not swing"),
+    DRIVEN_WHEEL("driven wheel", "something that turns with the driven wheel: a lump of clay, a wheel out of balance"),
+    BELT("belt", "something that goes round with the belt, its seam for instance"),
+    HUNTING("hunting", "the speed swings slowly: the control loop hunts"),
+    SWING("swing", "a slow swing of load or belt; without a control loop it is no hunting"),
     UNKNOWN("unknown", "no known source at this frequency");
 
     private final String word;
