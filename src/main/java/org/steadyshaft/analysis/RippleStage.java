@@ -15,11 +15,7 @@ import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.speed.PoleCountCheck;
 import org.steadyshaft.speed.PolePattern;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.BlipDetector;
-import org.steadyshaft.stability.Blips;
 import org.steadyshaft.voltage.LineMotion;
-import org.steadyshaft.voltage.SpeedLine;
 import org.steadyshaft.voltage.WaveformReader;
 import org.steadyshaft.voltage.WaveformReading;
 import org.steadyshaft.voltage.ZeroSpacing;
@@ -46,9 +42,8 @@ final class RippleStage {
     record Result(
             RippleReading ripple,
             Optional<WaveformReading> reading,
-            OptionalInt likelierPoles,
-            Optional<Blips> blips,
-            List<Stretch> leftOut) {
+            OptionalInt likelierPoles) {
+
         /** The pole pattern as the turn's voltage has it; else as the cycles have it. */
         Optional<PolePattern> pattern(Optional<PolePattern> ofCycles) {
             return ofCycles.map(pattern -> reading.flatMap(r -> ZeroSpacing.percent(r.turn(), r.polePairs()))
@@ -59,9 +54,21 @@ final class RippleStage {
         }
     }
 
-    Result run(KeptWaveform waveform, CycleTimes cycles, SpeedTrack track, List<Stretch> steady) throws IOException {
+    /** @param events stretches of blips, which are left out of the waveform; the track is free of them */
+    Result run(
+            KeptWaveform waveform,
+            CycleTimes cycles,
+            SpeedTrack track,
+            List<Stretch> steady,
+            List<Stretch> events)
+            throws IOException {
         WaveformReader reader = new WaveformReader(tachometer, mainsHz);
-        Optional<WaveformReading> reading = reader.read(waveform, cycles, steady);
+        List<Stretch> clear = without(steady, events);
+        Optional<WaveformReading> reading = reader.read(waveform, cycles, clear);
+        if (reading.isEmpty() && !events.isEmpty()) {
+            clear = steady;
+            reading = reader.read(waveform, cycles, clear);
+        }
         OptionalInt likelier = new PoleCountCheck(tachometer.polePairs(), mainsHz)
                 .likelier(
                         calm(cycles, reading),
@@ -69,20 +76,11 @@ final class RippleStage {
         if (likelier.isPresent()) {
             // what the magnet repeats is no ripple, whatever number was said
             reader = new WaveformReader(new Tachometer(likelier.getAsInt()), mainsHz);
-            reading = reader.read(waveform, cycles, steady);
+            reading = reader.read(waveform, cycles, clear);
         }
-        Optional<Blips> blips = new BlipDetector(mainsHz).detect(track, steady, lineHz(reading));
-        List<Stretch> leftOut = stretches(blips);
-        if (!leftOut.isEmpty()) {
-            Optional<WaveformReading> calm = reader.read(waveform, cycles, without(steady, leftOut));
-            reading = calm.isPresent() ? calm : reading;
-            blips = new BlipDetector(mainsHz).detect(track, steady, lineHz(reading));
-            leftOut = stretches(blips);
-        }
-        List<Stretch> events = leftOut;
         RippleReading ripple = reading.map(r -> new RippleReader(tachometer, hints).read(r, track, steady, events))
                 .orElse(RippleReading.NONE);
-        return new Result(ripple, reading, likelier, blips, leftOut);
+        return new Result(ripple, reading, likelier);
     }
 
     /** The crossings as they would come without the lines of the mains. */
@@ -104,16 +102,6 @@ final class RippleStage {
             }
         }
         return calm.build();
-    }
-
-    private static List<Double> lineHz(Optional<WaveformReading> reading) {
-        return reading.map(r -> r.lines().stream().map(SpeedLine::hz).toList()).orElse(List.of());
-    }
-
-    private static List<Stretch> stretches(Optional<Blips> blips) {
-        return blips.map(Blips::events).orElse(List.of()).stream()
-                .map((Blip b) -> new Stretch(b.fromSeconds(), b.toSeconds()))
-                .toList();
     }
 
     /** What is left of stretches when others are cut out. */

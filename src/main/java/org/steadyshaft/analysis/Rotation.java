@@ -16,7 +16,7 @@ import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.stability.Blips;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.stability.Drift;
 import org.steadyshaft.stability.StabilityPoint;
 

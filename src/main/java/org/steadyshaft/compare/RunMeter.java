@@ -12,8 +12,8 @@ import org.steadyshaft.ripple.RippleSpectrum;
 import org.steadyshaft.ripple.Untold;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.Blips;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
 
 /** Reduces a capture to what a comparison needs. */
 public final class RunMeter {

@@ -13,8 +13,8 @@ import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.ripple.Untold;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.Blips;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.stability.Drift;
 
 /** The rules of {@link Advice} that what was found in a capture calls for, each once, the most urgent first. */

@@ -33,8 +33,8 @@ import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.Blips;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
 
 /** The charts of a capture's page. */
 public final class CaptureCharts {

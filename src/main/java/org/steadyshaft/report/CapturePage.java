@@ -21,7 +21,7 @@ import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.Uncertainty;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.stability.Blip;
+import org.steadyshaft.blip.Blip;
 
 /**
  * Everything a capture's page shows, as text ready to be placed.

@@ -23,7 +23,7 @@ import org.steadyshaft.report.ChartParts.Chart;
 import org.steadyshaft.response.Step;
 import org.steadyshaft.ripple.OrderSpectrum;
 import org.steadyshaft.signal.SpeedTrack;
-import org.steadyshaft.stability.Blip;
+import org.steadyshaft.blip.Blip;
 import org.steadyshaft.stability.StabilityPoint;
 
 /** Charts of what disturbs the speed: blips close up, ripple by turn, stability over time, steps. */

@@ -21,8 +21,8 @@ import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.Uncertainty;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.Blips;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
 
 /** Writes result.json, schema steadyshaft-result-2: what is absent could not be measured. */
 final class ResultJson {
@@ -226,6 +226,7 @@ final class ResultJson {
         numbers.write("perMinute", blips.perMinute());
         numbers.write("perMinuteLow95", blips.perMinuteLow());
         numbers.write("perMinuteHigh95", blips.perMinuteHigh());
+        numbers.write("smallestPercent", blips.smallestPercent());
         json.writeArrayFieldStart("events");
         for (Blip blip : blips.events()) {
             json.writeStartObject();

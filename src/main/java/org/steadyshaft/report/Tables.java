@@ -10,8 +10,8 @@ import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.Step;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.Blips;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
 
 /** Writes the CSV files of a capture. */
 final class Tables {

@@ -11,9 +11,9 @@ import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.ripple.Ripple;
 import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.signal.Stretch;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.BlipCause;
-import org.steadyshaft.stability.Blips;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.BlipCause;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.stability.Drift;
 
 /**

@@ -7,7 +7,7 @@ import org.steadyshaft.signal.SampleSource;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.simulate.DrawnSpeed;
 import org.steadyshaft.simulate.DrawnTacho;
-import org.steadyshaft.stability.BlipCause;
+import org.steadyshaft.blip.BlipCause;
 
 /**
  * A capture with blips of one size, up and down, over a pole pattern, a ripple and a small wander.

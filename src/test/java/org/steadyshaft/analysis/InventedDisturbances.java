@@ -1,7 +1,7 @@
 package org.steadyshaft.analysis;
 
 import java.util.List;
-import org.steadyshaft.stability.Blips;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.stability.RippleLine;
 
 /**

@@ -17,7 +17,7 @@ import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.simulate.Scenario;
 import org.steadyshaft.simulate.ScenarioReader;
 import org.steadyshaft.simulate.SimulatedCapture;
-import org.steadyshaft.stability.Blip;
+import org.steadyshaft.blip.Blip;
 import org.steadyshaft.stability.RippleCause;
 import org.steadyshaft.stability.RippleLine;
 

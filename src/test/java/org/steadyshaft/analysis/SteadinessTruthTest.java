@@ -12,8 +12,8 @@ import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.simulate.DrawnSpeed;
 import org.steadyshaft.simulate.DrawnTacho;
 import org.steadyshaft.simulate.DrawnTacho.Settings;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.BlipCause;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.BlipCause;
 import org.steadyshaft.stability.RippleCause;
 import org.steadyshaft.stability.RippleLine;
 

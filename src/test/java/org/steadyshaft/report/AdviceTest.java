@@ -12,7 +12,7 @@ import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.stability.BlipCause;
+import org.steadyshaft.blip.BlipCause;
 import org.steadyshaft.stability.Hunting;
 import org.steadyshaft.stability.RippleCause;
 
