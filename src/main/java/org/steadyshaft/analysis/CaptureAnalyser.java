@@ -13,6 +13,7 @@ import java.util.function.Supplier;
 import org.steadyshaft.condition.ConditionJudge;
 import org.steadyshaft.condition.GapFinder;
 import org.steadyshaft.condition.TachoLevel;
+import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.LoadEventFinder;
 import org.steadyshaft.response.StepFinder;
 import org.steadyshaft.ripple.OrderMeter;
@@ -73,6 +74,11 @@ public final class CaptureAnalyser {
 
     /** The band-limit of the crossings spreads a jump over so many cycles on either side. */
     private static final double BESIDE_JUMP_CYCLES = 3;
+
+    /** After the speed is back in its band the tail of a load is left out for so long, and a load no longer than this. */
+    private static final double LOAD_TAIL_SECONDS = 1;
+
+    private static final double MOST_LOAD_SECONDS = 10;
 
     /** Blips shown close up; more would hide the page. */
     private static final int MOST_CLOSE_UPS = 12;
@@ -220,9 +226,11 @@ public final class CaptureAnalyser {
                 .measure(cycles, track, first.track(), jumps.isEmpty() ? sine : Optional.empty());
         double cycleHz = tachometer.cycleHz(speed.meanRpm());
         List<Stretch> steady = new SteadyFinder().find(calm);
-        List<Stretch> leftOut = events.stream()
+        List<Stretch> blipStretches = events.stream()
                 .map(b -> new Stretch(b.fromSeconds(), b.toSeconds()))
                 .toList();
+        List<LoadEvent> loads = new LoadEventFinder().find(calm, steady, blipStretches);
+        List<Stretch> leftOut = leftOut(blipStretches, loads);
         RippleStage.Result swings = new RippleStage(tachometer, settings.mainsHz(), DriveWords.hints(label))
                 .run(first.waveform(), cycles, calm, steady, leftOut);
         findings.addAll(new SpeedDoubts(settings, first).of(speed, cycles, swings.likelierPoles()));
@@ -241,7 +249,7 @@ public final class CaptureAnalyser {
                 new DriftMeter().measure(calm, steady, leftOut),
                 new AllanMeter().measure(calm, steady),
                 new StepFinder().find(calm, steady),
-                new LoadEventFinder().find(calm, steady, leftOut),
+                loads,
                 new AlarmFinder(settings.mostRpm(), first.waveform().durationSeconds()).find(track, steady, gaps),
                 closeUps(extractor, events));
     }
@@ -262,6 +270,27 @@ public final class CaptureAnalyser {
             extracts.add(new BlipExtract(blip, extractor.extract(0.5 * (from + to), to - from)));
         }
         return extracts;
+    }
+
+    /** What is no ripple, in order: blips, and loads until the speed is back. */
+    private static List<Stretch> leftOut(List<Stretch> blips, List<LoadEvent> loads) {
+        List<Stretch> all = new ArrayList<>(blips);
+        loads.forEach(l -> all.add(new Stretch(
+                l.timeSeconds(),
+                l.timeSeconds() + Math.min(MOST_LOAD_SECONDS, l.recoverySeconds().orElse(0) + LOAD_TAIL_SECONDS))));
+        all.sort(Comparator.comparingDouble(Stretch::fromSeconds));
+        List<Stretch> joined = new ArrayList<>();
+        for (Stretch next : all) {
+            Stretch last = joined.isEmpty() ? null : joined.get(joined.size() - 1);
+            if (last != null && next.fromSeconds() <= last.toSeconds()) {
+                joined.set(
+                        joined.size() - 1,
+                        new Stretch(last.fromSeconds(), Math.max(last.toSeconds(), next.toSeconds())));
+            } else {
+                joined.add(next);
+            }
+        }
+        return joined;
     }
 
     /** What happened in the recording, told in the waveform. */
