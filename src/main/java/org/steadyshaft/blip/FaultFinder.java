@@ -1,6 +1,7 @@
 package org.steadyshaft.blip;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.IntToDoubleFunction;
@@ -20,6 +21,9 @@ final class FaultFinder {
     private static final double CLEAR = 8;
 
     private static final double LEAST_LEVEL = 0.07;
+    /** A level that falls by more of itself is a lead that opened. */
+    private static final double GONE = 0.8;
+
     private static final double LEAST_OFFSET = 0.05;
     private static final double LEAST_HUM = 0.012;
     private static final double REVERSED_WITHIN = 0.15;
@@ -29,6 +33,12 @@ final class FaultFinder {
     private static final double BASE_SECONDS = 0.2;
     private static final double BURST_SECONDS = 0.012;
     private static final double BURST = 5;
+    private static final double OFTEN = 0.8;
+    private static final double BURST_OVER_OFTEN = 2.5;
+
+    /** Rms of the least burst, as a share of the tacho's peak. */
+    private static final double LEAST_BURST = 0.01;
+
     private static final double LONG_BURST_SECONDS = 0.02;
 
     /** Steps and bursts are told only where the speed moves less than this in {@link #CALM_SECONDS}. */
@@ -39,14 +49,19 @@ final class FaultFinder {
 
     private final VoltagePiece piece;
     private final LocalSeries series;
+    private final double[] power;
     private final List<Kink> kinks;
     private final double turnSize;
     private final double mainsHz;
     private final List<RecorderFault> faults = new ArrayList<>();
 
-    /** @param turnSize peak of a sine as large as the tacho at the piece's mean speed, in the unit of the samples */
-    FaultFinder(VoltagePiece piece, List<Kink> kinks, double turnSize, double mainsHz) {
+    /**
+     * @param power mean square of the residual at every place
+     * @param turnSize peak of a sine as large as the tacho at the piece's mean speed, in the unit of the samples
+     */
+    FaultFinder(VoltagePiece piece, double[] power, List<Kink> kinks, double turnSize, double mainsHz) {
         this.piece = piece;
+        this.power = power;
         this.series = piece.series();
         this.kinks = kinks;
         this.turnSize = turnSize;
@@ -183,7 +198,8 @@ final class FaultFinder {
             boolean atKink = kinks.stream().anyMatch(q -> a - 0.05 < q.startSeconds() && q.startSeconds() < b + 0.05);
             if (isFree(a, b, beside) && isCalm(a, b) && !atKink) {
                 double at = series.timeSeconds(most);
-                faults.add(new RecorderFault(kind, new Stretch(at, at), edge[most]));
+                boolean gone = kind == Kind.LEVEL_STEP && edge[most] < -GONE;
+                faults.add(new RecorderFault(gone ? Kind.LEAD_OPEN : kind, new Stretch(at, at), edge[most]));
             }
             k = end;
         }
@@ -215,12 +231,21 @@ final class FaultFinder {
         }
     }
 
+    /** Several times what is usual and what a fifth of the places exceed, and no less than would be seen beside the tacho. */
+    private double burstLimit() {
+        double[] sorted = power.clone();
+        Arrays.sort(sorted);
+        double often = sorted[(int) (OFTEN * (sorted.length - 1))];
+        double seen = LEAST_BURST * turnSize;
+        return Math.max(seen * seen, Math.max(BURST * sorted[sorted.length / 2], BURST_OVER_OFTEN * often));
+    }
+
     private void bursts() {
-        double usual = piece.noisePower();
+        double limit = burstLimit();
         int half = Math.max(1, (int) (0.5 * BURST_SECONDS / piece.quarterSeconds()));
         double[] sum = new double[series.size() + 1];
         for (int k = 0; k < series.size(); k++) {
-            sum[k + 1] = sum[k] + series.power(k);
+            sum[k + 1] = sum[k] + power[k];
         }
         double[] high = new double[series.size()];
         for (int k = 0; k < high.length; k++) {
@@ -229,7 +254,7 @@ final class FaultFinder {
             double mean = (sum[b] - sum[a]) / (b - a);
             double t = series.timeSeconds(k);
             boolean edge = t < series.timeSeconds(0) + 0.05 || t > series.timeSeconds(high.length - 1) - 0.05;
-            high[k] = !edge && mean > BURST * usual ? 1 : 0;
+            high[k] = !edge && mean > limit ? 1 : 0;
         }
         for (Kink kink : kinks) {
             for (int k = 0; k < high.length; k++) {

@@ -64,8 +64,16 @@ final class KinkSearch {
         return shape;
     }
 
-    /** Sizes [%] of one shape at every place; 0 beside the ends. */
-    double[] sizes(int shape, double[] rest) {
+    /** Sizes [%] of every shape at every place; 0 beside the ends. */
+    double[][] sizes(double[] rest) {
+        double[][] all = new double[kernels.length][];
+        for (int shape = 0; shape < all.length; shape++) {
+            all[shape] = sizes(shape, rest);
+        }
+        return all;
+    }
+
+    private double[] sizes(int shape, double[] rest) {
         double[] kernel = kernels[shape];
         double[] size = new double[rest.length];
         for (int i = before; i + after < rest.length; i++) {
@@ -93,11 +101,11 @@ final class KinkSearch {
     }
 
     /** For each shape: by how much its ratio usually exceeds what the noise alone makes: the drive's own wander. */
-    double[] spread(double[] rest) {
+    double[] spread(double[][] sizes) {
         double[] spread = new double[shapes()];
         for (int s = 0; s < spread.length; s++) {
-            double[] size = sizes(s, rest);
-            int places = rest.length - before - after;
+            double[] size = sizes[s];
+            int places = size.length - before - after;
             int looks = Math.min(SPREAD_LOOKS, places);
             double[] ratio = new double[Math.max(1, looks)];
             for (int i = 0; i < looks; i++) {

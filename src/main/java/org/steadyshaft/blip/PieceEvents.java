@@ -3,6 +3,8 @@ package org.steadyshaft.blip;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.TreeSet;
+import java.util.stream.DoubleStream;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.steadyshaft.voltage.LocalSeries;
 import org.steadyshaft.voltage.SeriesCubic;
@@ -29,8 +31,12 @@ final class PieceEvents {
 
     private static final int MOST_ROUNDS = 8;
     private static final double APART_SECONDS = 0.3;
-    private static final double SHUT_SECONDS = 0.04;
+    private static final double SHUT_SECONDS = 0.06;
     private static final double SLOW_SECONDS = 0.3;
+
+    /** A jump of the phase so near to a kink is the rest of the kink's own shape. */
+    private static final double BESIDE_KINK_SECONDS = 0.05;
+
     private static final int MOST_CANDIDATES_A_ROUND = 400;
 
     private final LocalModel model;
@@ -41,9 +47,14 @@ final class PieceEvents {
     private AngleGrid grid;
     private SpeedLines lines;
     private Known known;
+
+    /** Mean square of the residual at every place, the less of both looks: what either explains is no noise. */
+    private double[] power = new double[0];
+
     private double smallestPercent = LEAST_PERCENT;
     private final List<Kink> found = new ArrayList<>();
     private final List<Jump> jumps = new ArrayList<>();
+    private final TreeSet<Double> openSeconds = new TreeSet<>();
 
     /** A jump of the phase alone. */
     record Jump(double atSeconds, double angle) {}
@@ -56,7 +67,10 @@ final class PieceEvents {
     /** Finds what there is; kinks in per cent of the speed just before them. */
     List<Kink> find() {
         search();
-        if (!found.isEmpty() || !jumps.isEmpty()) {
+        power = powers();
+        double[] open = openEnds();
+        if (!found.isEmpty() || !jumps.isEmpty() || open.length > 0) {
+            noteOpen();
             List<Kink> first = List.copyOf(found);
             List<Jump> firstJumps = List.copyOf(jumps);
             lookAgain();
@@ -72,6 +86,15 @@ final class PieceEvents {
                 }
             }
         }
+        double[] second = powers();
+        for (int k = 0; k < power.length; k++) {
+            power[k] = Math.min(power[k], second[k]);
+        }
+        noteOpen();
+        found.removeIf(k -> isBesideOpen(k.startSeconds()));
+        double beside = Math.max(BESIDE_KINK_SECONDS, piece.cellSeconds());
+        jumps.removeIf(
+                j -> found.stream().anyMatch(k -> Math.abs(k.startSeconds() - j.atSeconds) < beside));
         List<Kink> blips = new ReturnFit(grid, angleOfEvents(), percentAngle, piece.cellSeconds()).blips(found);
         return blips.stream()
                 .map(this::ofSpeedBefore)
@@ -87,7 +110,7 @@ final class PieceEvents {
     /** What the recording did. */
     List<RecorderFault> faults() {
         double size = Math.sqrt(2) * model.turn().rms() * piece.meanAngularSpeed();
-        return new FaultFinder(piece, found, size, model.mainsHz()).find(jumps);
+        return new FaultFinder(piece, power, found, size, model.mainsHz()).find(jumps);
     }
 
     double smallestPercent() {
@@ -96,6 +119,41 @@ final class PieceEvents {
 
     VoltagePiece piece() {
         return piece;
+    }
+
+    private double[] powers() {
+        double[] powers = new double[piece.series().size()];
+        for (int k = 0; k < powers.length; k++) {
+            powers[k] = piece.series().power(k);
+        }
+        return powers;
+    }
+
+    /** Remembers where the lead is open by the present fit. */
+    private void noteOpen() {
+        LocalSeries series = piece.series();
+        for (int k = 0; k < series.size(); k++) {
+            if (series.level(k) < VoltagePiece.OPEN_LEVEL) {
+                openSeconds.add(series.timeSeconds(k));
+            }
+        }
+    }
+
+    private boolean isBesideOpen(double seconds) {
+        Double next = openSeconds.ceiling(seconds - SHUT_SECONDS);
+        return next != null && next < seconds + SHUT_SECONDS;
+    }
+
+    /** Where the lead is closed again after it was open [s]: the turn may stand anywhere then. */
+    private double[] openEnds() {
+        LocalSeries series = piece.series();
+        DoubleStream.Builder ends = DoubleStream.builder();
+        for (int k = 1; k < series.size(); k++) {
+            if (series.level(k - 1) < VoltagePiece.OPEN_LEVEL && series.level(k) >= VoltagePiece.OPEN_LEVEL) {
+                ends.add(series.timeSeconds(k));
+            }
+        }
+        return ends.build().toArray();
     }
 
     /** The hum once more, with a slow angle and what is known of the speed beside it. */
@@ -115,7 +173,10 @@ final class PieceEvents {
             times[k] = series.timeSeconds(k);
         }
         new SeriesCubic(times, slow, slow.length).addTo(angle, piece.firstSeconds(), piece.stepSeconds());
-        double[] cuts = jumps.stream().mapToDouble(Jump::atSeconds).sorted().toArray();
+        double[] cuts = DoubleStream.concat(
+                        jumps.stream().mapToDouble(Jump::atSeconds), DoubleStream.of(openEnds()))
+                .sorted()
+                .toArray();
         model.again(piece, angle, cuts);
     }
 
@@ -147,12 +208,12 @@ final class PieceEvents {
         double[] spread = null;
         double[] quiet = new double[grid.size()];
         for (int round = 0; round < MOST_ROUNDS; round++) {
-            double[] rest = rest();
+            double[][] sizes = search.sizes(rest());
             if (spread == null) {
-                spread = search.spread(rest);
-                smallestPercent = smallest(search, rest);
+                spread = search.spread(sizes);
+                smallestPercent = smallest(search, sizes);
             }
-            double[] ratio = ratios(search, rest, spread, shut, quiet);
+            double[] ratio = ratios(search, sizes, spread, shut, quiet);
             List<Double> candidates = candidates(ratio);
             if (candidates.isEmpty()) {
                 return;
@@ -202,10 +263,10 @@ final class PieceEvents {
     }
 
     /** Smallest size of the easiest shape that would usually have become a candidate. */
-    private static double smallest(KinkSearch search, double[] rest) {
+    private static double smallest(KinkSearch search, double[][] sizes) {
         double least = Double.POSITIVE_INFINITY;
         for (int s = 0; s < search.shapes(); s++) {
-            double[] size = search.sizes(s, rest);
+            double[] size = sizes[s];
             double[] away = new double[search.endPlace(size.length) - search.firstPlace()];
             for (int i = 0; i < away.length; i++) {
                 away[i] = Math.abs(size[search.firstPlace() + i]);
@@ -215,11 +276,12 @@ final class PieceEvents {
         return Math.max(LEAST_PERCENT, least);
     }
 
-    private double[] ratios(KinkSearch search, double[] rest, double[] spread, boolean[] shut, double[] quiet) {
-        double[] most = new double[rest.length];
+    private double[] ratios(
+            KinkSearch search, double[][] sizes, double[] spread, boolean[] shut, double[] quiet) {
+        double[] most = new double[grid.size()];
         for (int s = 0; s < search.shapes(); s++) {
-            double[] size = search.sizes(s, rest);
-            for (int i = search.firstPlace(); i < search.endPlace(rest.length); i++) {
+            double[] size = sizes[s];
+            for (int i = search.firstPlace(); i < search.endPlace(size.length); i++) {
                 if (Math.abs(size[i]) > LEAST_PERCENT && !shut[i] && quiet[i] == 0) {
                     most[i] = Math.max(most[i], Math.abs(size[i]) / (search.noise(s, i) * spread[s]));
                 }

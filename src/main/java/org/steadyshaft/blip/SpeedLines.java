@@ -3,7 +3,7 @@ package org.steadyshaft.blip;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import org.steadyshaft.numeric.OrthogonalFit;
+import org.steadyshaft.numeric.NormalFit;
 import org.steadyshaft.numeric.RealTransform;
 import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.voltage.LocalSeries;
@@ -28,6 +28,7 @@ final class SpeedLines {
     private static final int SURROUNDINGS = 75;
     private static final double CLIP_PERCENT = 8;
     private static final double LEVEL_SECONDS = 0.5;
+    private static final double LEAST_SAMPLES_A_PERIOD = 12;
     private static final double TURN = 2 * Math.PI;
 
     private final VoltagePiece piece;
@@ -184,63 +185,109 @@ final class SpeedLines {
         }
         double[] inSeries = fitPlaces(lack, weight);
         double[] inWave = fitWave(weight, level);
+        double[] cosine = new double[lines];
+        double[] sine = new double[lines];
         for (int line = 0; line < lines; line++) {
-            double w = TURN * found.get(line);
             boolean fast = found.get(line) > SLOW_HZ;
-            double c = seen[2 * line] + (fast ? inWave[2 * line] - inSeries[2 * line] : 0);
-            double s = seen[2 * line + 1] + (fast ? inWave[2 * line + 1] - inSeries[2 * line + 1] : 0);
-            for (int i = 0; i < onSamples.length; i++) {
-                double t = piece.timeSeconds(i) - grid.firstSeconds;
-                onSamples[i] += c * Math.cos(w * t) + s * Math.sin(w * t);
+            cosine[line] = seen[2 * line] + (fast ? inWave[2 * line] - inSeries[2 * line] : 0);
+            sine[line] = seen[2 * line + 1] + (fast ? inWave[2 * line + 1] - inSeries[2 * line + 1] : 0);
+        }
+        Phasors phasors = new Phasors(found, piece.stepSeconds());
+        phasors.turn(piece.firstSeconds() - grid.firstSeconds);
+        for (int i = 0; i < onSamples.length; i++) {
+            for (int line = 0; line < lines; line++) {
+                onSamples[i] += cosine[line] * phasors.cosine(line) + sine[line] * phasors.sine(line);
             }
+            phasors.step();
         }
     }
 
     private double[] fitPlaces(double[] values, double[] weight) {
-        int n = values.length;
-        double[] target = new double[n];
-        for (int i = 0; i < n; i++) {
-            target[i] = values[i] * (weight == null ? 1 : weight[i]);
-        }
-        OrthogonalFit fit = new OrthogonalFit(target);
-        for (double hz : found) {
-            double[] c = new double[n];
-            double[] s = new double[n];
-            for (int i = 0; i < n; i++) {
-                double w = weight == null ? 1 : weight[i];
-                c[i] = w * Math.cos(TURN * hz * i * grid.stepSeconds);
-                s[i] = w * Math.sin(TURN * hz * i * grid.stepSeconds);
+        int lines = found.size();
+        NormalFit fit = new NormalFit(2 * lines);
+        Phasors phasors = new Phasors(found, grid.stepSeconds);
+        double[] row = new double[2 * lines];
+        for (int i = 0; i < values.length; i++) {
+            double w = weight == null ? 1 : weight[i];
+            for (int j = 0; j < lines; j++) {
+                row[2 * j] = w * phasors.cosine(j);
+                row[2 * j + 1] = w * phasors.sine(j);
             }
-            fit.add(c);
-            fit.add(s);
+            fit.add(row, w * values[i]);
+            phasors.step();
         }
-        return fit.coefficients();
+        return fit.solve();
     }
 
+    /** Every so many-th sample is enough: the lines span many thousands. */
     private double[] fitWave(double[] weight, double[] level) {
-        int n = piece.samples();
-        double[] target = new double[n];
-        double[] g = new double[n];
-        for (int i = 0; i < n; i++) {
+        int lines = found.size();
+        double period = TURN / (piece.meanAngularSpeed() * piece.polePairs() * piece.stepSeconds());
+        int stride = (int) Math.max(1, Math.floor(period / LEAST_SAMPLES_A_PERIOD));
+        NormalFit fit = new NormalFit(2 * lines);
+        Phasors phasors = new Phasors(found, stride * piece.stepSeconds());
+        phasors.turn(piece.firstSeconds() - grid.firstSeconds);
+        double[] row = new double[2 * lines];
+        for (int i = 0; i < piece.samples(); i += stride) {
             int at = grid.nearest(piece.timeSeconds(i));
-            g[i] = weight[at];
-            target[i] = g[i] * (piece.volts(i) - piece.levelBasis(i) * level[at]);
-        }
-        OrthogonalFit fit = new OrthogonalFit(target);
-        for (double hz : found) {
-            double w = TURN * hz;
-            double[] c = new double[n];
-            double[] s = new double[n];
-            for (int i = 0; i < n; i++) {
-                double t = piece.timeSeconds(i) - grid.firstSeconds;
-                double cos = Math.cos(w * t);
-                double sin = Math.sin(w * t);
-                c[i] = g[i] * (piece.angleBasis(i) * cos - piece.turnValue(i) * w * sin);
-                s[i] = g[i] * (piece.angleBasis(i) * sin + piece.turnValue(i) * w * cos);
+            double g = weight[at];
+            double ofAngle = g * piece.angleBasis(i);
+            double ofSpeed = g * piece.turnValue(i);
+            for (int j = 0; j < lines; j++) {
+                double w = TURN * found.get(j);
+                row[2 * j] = ofAngle * phasors.cosine(j) - ofSpeed * w * phasors.sine(j);
+                row[2 * j + 1] = ofAngle * phasors.sine(j) + ofSpeed * w * phasors.cosine(j);
             }
-            fit.add(c);
-            fit.add(s);
+            fit.add(row, g * (piece.volts(i) - piece.levelBasis(i) * level[at]));
+            phasors.step();
         }
-        return fit.coefficients();
+        return fit.solve();
+    }
+
+    /** Cosine and sine of several frequencies at evenly spaced times, by rotation. */
+    private static final class Phasors {
+        private final double[] re;
+        private final double[] im;
+        private final double[] stepRe;
+        private final double[] stepIm;
+        private final List<Double> hz;
+
+        Phasors(List<Double> hz, double stepSeconds) {
+            this.hz = hz;
+            int n = hz.size();
+            re = new double[n];
+            im = new double[n];
+            stepRe = new double[n];
+            stepIm = new double[n];
+            Arrays.fill(re, 1);
+            for (int j = 0; j < n; j++) {
+                stepRe[j] = Math.cos(TURN * hz.get(j) * stepSeconds);
+                stepIm[j] = Math.sin(TURN * hz.get(j) * stepSeconds);
+            }
+        }
+
+        /** Sets the time [s]. */
+        void turn(double seconds) {
+            for (int j = 0; j < re.length; j++) {
+                re[j] = Math.cos(TURN * hz.get(j) * seconds);
+                im[j] = Math.sin(TURN * hz.get(j) * seconds);
+            }
+        }
+
+        void step() {
+            for (int j = 0; j < re.length; j++) {
+                double next = re[j] * stepRe[j] - im[j] * stepIm[j];
+                im[j] = re[j] * stepIm[j] + im[j] * stepRe[j];
+                re[j] = next;
+            }
+        }
+
+        double cosine(int j) {
+            return re[j];
+        }
+
+        double sine(int j) {
+            return im[j];
+        }
     }
 }

@@ -118,41 +118,42 @@ final class LocalFitter {
         return square;
     }
 
-    /** Cholesky on four unknowns; the last row's pivot gives the variance of the angle. */
+    /** Cholesky on four unknowns, written out; the last pivot gives the variance of the angle. */
     private static void solve(VoltagePiece piece, LocalSeries series, int k, double[][] g, double square) {
-        double[] y = {g[0][4], g[1][4], g[2][4], g[3][4]};
-        double weight = g[0][0];
-        double[][] l = new double[4][4];
-        double explained = 0;
-        double[] z = new double[4];
-        for (int i = 0; i < 4; i++) {
-            double sum = y[i];
-            for (int j = 0; j < i; j++) {
-                double cross = g[j][i];
-                for (int m = 0; m < j; m++) {
-                    cross -= l[i][m] * l[j][m];
-                }
-                l[i][j] = cross / l[j][j];
-                sum -= l[i][j] * z[j];
-            }
-            double pivot = g[i][i] * (1 + RIDGE);
-            for (int m = 0; m < i; m++) {
-                pivot -= l[i][m] * l[i][m];
-            }
-            l[i][i] = Math.sqrt(Math.max(pivot, 1e-12 * g[i][i] + Double.MIN_NORMAL));
-            z[i] = sum / l[i][i];
-            explained += z[i] * z[i];
-        }
-        double delta = z[3] / l[3][3];
-        double level = (z[2] - l[3][2] * delta) / l[2][2];
-        double slope = (z[1] - l[2][1] * level - l[3][1] * delta) / l[1][1];
-        series.offset[k] = (z[0] - l[1][0] * slope - l[2][0] * level - l[3][0] * delta) / l[0][0];
+        double[] g0 = g[0];
+        double[] g1 = g[1];
+        double[] g2 = g[2];
+        double[] g3 = g[3];
+        double l00 = root(g0[0], 0);
+        double l10 = g0[1] / l00;
+        double l20 = g0[2] / l00;
+        double l30 = g0[3] / l00;
+        double l11 = root(g1[1], l10 * l10);
+        double l21 = (g1[2] - l20 * l10) / l11;
+        double l31 = (g1[3] - l30 * l10) / l11;
+        double l22 = root(g2[2], l20 * l20 + l21 * l21);
+        double l32 = (g2[3] - l30 * l20 - l31 * l21) / l22;
+        double l33 = root(g3[3], l30 * l30 + l31 * l31 + l32 * l32);
+        double z0 = g0[4] / l00;
+        double z1 = (g1[4] - l10 * z0) / l11;
+        double z2 = (g2[4] - l20 * z0 - l21 * z1) / l22;
+        double z3 = (g3[4] - l30 * z0 - l31 * z1 - l32 * z2) / l33;
+        double delta = z3 / l33;
+        double level = (z2 - l32 * delta) / l22;
+        double slope = (z1 - l21 * level - l31 * delta) / l11;
+        double explained = z0 * z0 + z1 * z1 + z2 * z2 + z3 * z3;
+        series.offset[k] = (z0 - l10 * slope - l20 * level - l30 * delta) / l00;
         series.level[k] = level;
-        double power = Math.max(piece.leastPower, (square - explained) / Math.max(weight, Double.MIN_NORMAL));
+        double power = Math.max(piece.leastPower, (square - explained) / Math.max(g0[0], Double.MIN_NORMAL));
         series.power[k] = power;
-        series.variance[k] = power * weight / (l[3][3] * l[3][3]);
+        series.variance[k] = power * g0[0] / (l33 * l33);
         double limit = 1.0 / piece.polePairs();
         double lack = delta / Math.max(0.3, level);
         series.lack[k] = Math.max(-limit, Math.min(limit, lack));
+    }
+
+    private static double root(double own, double held) {
+        double pivot = own * (1 + RIDGE) - held;
+        return Math.sqrt(Math.max(pivot, 1e-12 * own + Double.MIN_NORMAL));
     }
 }

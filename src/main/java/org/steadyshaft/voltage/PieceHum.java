@@ -1,6 +1,7 @@
 package org.steadyshaft.voltage;
 
-import org.steadyshaft.numeric.OrthogonalFit;
+import java.util.Arrays;
+import org.steadyshaft.numeric.NormalFit;
 
 /**
  * Takes mains pick-up out of a piece: in blocks of half a second, cross-faded, sines at the mains and its multiples are fitted to what
@@ -74,50 +75,46 @@ final class PieceHum {
     /** Fits one block; adds the weighted hum and returns the coefficients of the first two lines. */
     private double[] fit(double[] rest, int from, double[] window, double[] hum, double[] weights) {
         int n = window.length;
-        double[] target = new double[n];
-        for (int i = 0; i < n; i++) {
-            target[i] = Math.sqrt(window[i]) * rest[from + i];
+        double fc = (piece.angle(from + n - 1) - piece.angle(from))
+                * piece.polePairs()
+                / (TURN * (n - 1) * piece.stepSeconds());
+        double[] hz = Arrays.stream(MULTIPLES)
+                .map(m -> m * mainsHz)
+                .filter(f -> Math.abs(f - fc) > Math.max(BESIDE_HZ, BESIDE_SHARE * fc) && f < 0.9 * cleanHz)
+                .toArray();
+        double[][] waves = new double[2 * hz.length][n];
+        for (int line = 0; line < hz.length; line++) {
+            fill(hz[line], from, 0, waves[2 * line]);
+            fill(hz[line], from, 0.25, waves[2 * line + 1]);
         }
-        double fc = (piece.angle(from + n - 1) - piece.angle(from)) * piece.polePairs() / (TURN * (n - 1) * piece.stepSeconds());
-        OrthogonalFit fit = new OrthogonalFit(target);
+        NormalFit fit = new NormalFit(waves.length + 1);
+        double[] row = new double[waves.length + 1];
+        for (int i = 0; i < n; i++) {
+            double root = Math.sqrt(window[i]);
+            row[0] = root;
+            for (int j = 0; j < waves.length; j++) {
+                row[j + 1] = root * waves[j][i];
+            }
+            fit.add(row, root * rest[from + i]);
+        }
+        double[] c = fit.solve();
         double[] told = new double[4];
-        double[] hz = new double[MULTIPLES.length];
-        int lines = 0;
-        double[] one = new double[n];
-        for (int i = 0; i < n; i++) {
-            one[i] = Math.sqrt(window[i]);
-        }
-        fit.add(one);
-        for (double multiple : MULTIPLES) {
-            double f = multiple * mainsHz;
-            if (Math.abs(f - fc) > Math.max(BESIDE_HZ, BESIDE_SHARE * fc) && f < 0.9 * cleanHz) {
-                hz[lines++] = f;
-                fit.add(wave(f, from, window, 0));
-                fit.add(wave(f, from, window, 0.25));
-            }
-        }
-        double[] c = fit.coefficients();
-        for (int line = 0; line < lines; line++) {
-            addHum(hz[line], c[1 + 2 * line], c[2 + 2 * line], from, window, hum);
-            int told0 = hz[line] == mainsHz ? 0 : hz[line] == 2 * mainsHz ? 2 : -1;
-            if (told0 >= 0) {
-                told[told0] = c[1 + 2 * line];
-                told[told0 + 1] = c[2 + 2 * line];
+        for (int line = 0; line < hz.length; line++) {
+            int at = hz[line] == mainsHz ? 0 : hz[line] == 2 * mainsHz ? 2 : -1;
+            if (at >= 0) {
+                told[at] = c[1 + 2 * line];
+                told[at + 1] = c[2 + 2 * line];
             }
         }
         for (int i = 0; i < n; i++) {
+            double sum = 0;
+            for (int j = 0; j < waves.length; j++) {
+                sum += c[j + 1] * waves[j][i];
+            }
+            hum[from + i] += window[i] * sum;
             weights[from + i] += window[i];
         }
         return told;
-    }
-
-    private double[] wave(double f, int from, double[] window, double quarter) {
-        double[] wave = new double[window.length];
-        fill(f, from, quarter, wave);
-        for (int i = 0; i < wave.length; i++) {
-            wave[i] *= Math.sqrt(window[i]);
-        }
-        return wave;
     }
 
     /** cos(2 pi (f t - quarter)) by rotation from an exact start. */
@@ -134,16 +131,6 @@ final class PieceHum {
             double next = re * a - im * b;
             im = re * b + im * a;
             re = next;
-        }
-    }
-
-    private void addHum(double f, double cosine, double sine, int from, double[] window, double[] hum) {
-        double[] c = new double[window.length];
-        double[] s = new double[window.length];
-        fill(f, from, 0, c);
-        fill(f, from, 0.25, s);
-        for (int i = 0; i < window.length; i++) {
-            hum[from + i] += window[i] * (cosine * c[i] + sine * s[i]);
         }
     }
 }

@@ -48,6 +48,10 @@ final class EventBench {
             OUT.println(file.getFileName() + ": nothing turns");
             return new int[3];
         }
+        for (int warm = 0; warm < Integer.getInteger("repeat", 0); warm++) {
+            RoughAngle angle = RoughAngle.of(kept.get().cycles(), new Tachometer(polePairs));
+            new EventFinder(LocalModel.learn(kept.get().waveform(), angle, mainsHz).orElseThrow()).find();
+        }
         long start = System.nanoTime();
         RoughAngle rough = RoughAngle.of(kept.get().cycles(), new Tachometer(polePairs));
         Optional<LocalModel> model = LocalModel.learn(kept.get().waveform(), rough, mainsHz);
