@@ -18,7 +18,7 @@ import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.stability.Blip;
 import org.steadyshaft.stability.BlipDetector;
 import org.steadyshaft.stability.Blips;
-import org.steadyshaft.voltage.LineMotion;
+import org.steadyshaft.voltage.CalmCycles;
 import org.steadyshaft.voltage.SpeedLine;
 import org.steadyshaft.voltage.WaveformReader;
 import org.steadyshaft.voltage.WaveformReading;
@@ -85,25 +85,8 @@ final class RippleStage {
         return new Result(ripple, reading, likelier, blips, leftOut);
     }
 
-    /** The crossings as they would come without the lines of the mains. */
     private static CycleTimes calm(CycleTimes cycles, Optional<WaveformReading> reading) {
-        if (reading.isEmpty()) {
-            return cycles;
-        }
-        LineMotion motion = reading.get().mainsMotion();
-        CycleTimes.Builder calm = new CycleTimes.Builder();
-        for (int segment = 0; segment < cycles.segments(); segment++) {
-            calm.breakHere();
-            double before = Double.NEGATIVE_INFINITY;
-            for (int i = cycles.firstOf(segment); i < cycles.endOf(segment); i++) {
-                double at = cycles.timeSeconds(i) + motion.aheadSeconds(cycles.timeSeconds(i));
-                if (at > before) {
-                    calm.add(at);
-                    before = at;
-                }
-            }
-        }
-        return calm.build();
+        return reading.map(r -> CalmCycles.of(cycles, r.mainsMotion())).orElse(cycles);
     }
 
     private static List<Double> lineHz(Optional<WaveformReading> reading) {

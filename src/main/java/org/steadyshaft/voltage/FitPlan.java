@@ -26,14 +26,18 @@ final class FitPlan {
             double cleanHz) {
         this.mainsHz = mainsHz;
         for (int multiple : humMultiples) {
-            if (multiple * mainsHz < cleanHz && !isOne(multiple * mainsHz, seen, orders)) {
+            if (multiple * mainsHz < cleanHz
+                    && !isOne(multiple * mainsHz, seen, orders)
+                    && (seen || !doubtful.contains(multiple))) {
                 humHz.add(multiple * mainsHz);
                 humMultiple.add(multiple);
             }
         }
         this.mainsHum = humHz.size();
         for (int multiple : speedMultiples) {
-            if (multiple * mainsHz <= toHz && !isOne(multiple * mainsHz, seen, orders)) {
+            if (multiple * mainsHz <= toHz
+                    && !isOne(multiple * mainsHz, seen, orders)
+                    && (seen || !doubtful.contains(multiple))) {
                 lineHz.add(multiple * mainsHz);
                 lineMultiple.add(multiple);
             } else {

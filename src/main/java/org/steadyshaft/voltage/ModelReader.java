@@ -16,10 +16,21 @@ final class ModelReader {
     /** A line is proven from so many standard uncertainties on: noise alone reaches that once in 3000 (Rayleigh). */
     private static final double PROVEN = 4;
 
+    /**
+     * Share of an amplitude by which the model itself is off, one standard deviation: what the smooth angle and the orders left out do to
+     * lines that the noise would tell better. Measured over drawn captures (RippleErrors).
+     */
+    private static final double MODEL_SHARE = 0.0015;
+
     /** A figure is told if its expanded uncertainty is at most this share of it, or both together matter to no shaft [%]. */
     private static final double VAGUE_SHARE = 0.5;
 
     private static final double MATTERS_PERCENT = 0.05;
+
+    /** Pick-up of this share of the tacho, within so many hertz of it, spoils what is read at the mains. Our own figures. */
+    private static final double SWAMPING_SHARE = 0.02;
+
+    private static final double SLOW_BEAT_HZ = 2;
 
     /** A clean speed keeps this share of the line's frequency, or twice the turns that are needed, between line and order. */
     private static final double CLEAN_SHARE = 0.01;
@@ -66,16 +77,18 @@ final class ModelReader {
         for (int j = 0; j < fit.columns().lineHz().size(); j++) {
             all.add(line(j, rest, turned));
         }
+        List<HumLine> hum = hum(rest, turned);
+        boolean swamped = isSwamped(hum);
         Map<Integer, MainsReading> mains = new HashMap<>();
         for (int multiple : new int[] {1, 2}) {
-            mains.put(multiple, reading(multiple, all, rest));
+            mains.put(multiple, reading(multiple, all, swamped));
         }
         List<SpeedLine> proven = new ArrayList<>(all);
-        proven.removeIf(l -> !isProven(l));
+        proven.removeIf(l -> !isProven(l) || (swamped && l.mainsMultiple() > 0));
         boolean[] isProven = new boolean[all.size()];
         boolean[] ofMains = new boolean[all.size()];
         for (int j = 0; j < isProven.length; j++) {
-            isProven[j] = isProven(all.get(j));
+            isProven[j] = proven.contains(all.get(j));
             ofMains[j] = isProven[j] && all.get(j).mainsMultiple() > 0;
         }
         proven.sort(Comparator.comparingDouble(SpeedLine::amplitudePercent).reversed());
@@ -94,7 +107,7 @@ final class ModelReader {
                 turns / seconds,
                 plan.mainsHz(),
                 mainsSeen,
-                hum(rest, turned),
+                hum,
                 proven,
                 mains,
                 fromHz,
@@ -131,11 +144,12 @@ final class ModelReader {
         double[] amplitude = readings.amplitude(turned);
         double whole = 100 / (1 - smooth.gain(hz));
         double byOrder = orders.inflation(hz);
+        double standard = Math.hypot(whole * amplitude[1] * Math.sqrt(byOrder), MODEL_SHARE * whole * amplitude[0]);
         return new SpeedLine(
                 hz,
                 plan.lineMultiple(index),
                 whole * amplitude[0],
-                whole * amplitude[1] * Math.sqrt(byOrder),
+                standard,
                 Math.max(byOrder, inflation / seconds),
                 0);
     }
@@ -160,13 +174,28 @@ final class ModelReader {
         return hum;
     }
 
-    private MainsReading reading(int multiple, List<SpeedLine> all, RestSpectrum rest) {
+    /** Whether pick-up of some size beats so slowly with the tacho that the smooth angle cannot be told from it. */
+    private boolean isSwamped(List<HumLine> hum) {
+        double cycleHz = orders.polePairs() * orders.shaftHz();
+        double tachoVolts = 2 * Math.PI * orders.shaftHz() * fit.turn().amplitude(orders.polePairs());
+        for (HumLine line : hum) {
+            if (Math.abs(line.hz() - cycleHz) < SLOW_BEAT_HZ && line.volts() > SWAMPING_SHARE * tachoVolts) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private MainsReading reading(int multiple, List<SpeedLine> all, boolean swamped) {
         double hz = multiple * plan.mainsHz();
         if (hz > toHz) {
             return none(hz, MainsReading.Why.TOO_FAST, 0, 0);
         }
         if (plan.lineOf(multiple) < 0) {
             return none(hz, MainsReading.Why.SHAFT_ORDER, orders.nearest(hz), 0);
+        }
+        if (swamped) {
+            return none(hz, MainsReading.Why.PICK_UP, 0, 0);
         }
         SpeedLine line = all.get(plan.lineOf(multiple));
         if (line.inflation() > MOST_INFLATION) {
