@@ -22,6 +22,9 @@ final class ModelReader {
      */
     private static final double MODEL_SHARE = 0.0015;
 
+    /** The same for a line that beats slowly with the tacho. */
+    private static final double BESIDE_SHARE = 0.04;
+
     /** A figure is told if its expanded uncertainty is at most this share of it, or both together matter to no shaft [%]. */
     private static final double VAGUE_SHARE = 0.5;
 
@@ -144,7 +147,7 @@ final class ModelReader {
         double[] amplitude = readings.amplitude(turned);
         double whole = 100 / (1 - smooth.gain(hz));
         double byOrder = orders.inflation(hz);
-        double standard = Math.hypot(whole * amplitude[1] * Math.sqrt(byOrder), MODEL_SHARE * whole * amplitude[0]);
+        double standard = Math.hypot(whole * amplitude[1] * Math.sqrt(byOrder), modelShare(hz) * whole * amplitude[0]);
         return new SpeedLine(
                 hz,
                 plan.lineMultiple(index),
@@ -152,6 +155,13 @@ final class ModelReader {
                 standard,
                 Math.max(byOrder, inflation / seconds),
                 0);
+    }
+
+    /** A line as fast as the tacho, or twice as fast, leaves little but slow swings in its cycles. */
+    private double modelShare(double hz) {
+        double cycleHz = orders.polePairs() * orders.shaftHz();
+        boolean beside = Math.abs(hz - cycleHz * Math.max(1, Math.rint(hz / cycleHz))) < SLOW_BEAT_HZ;
+        return beside ? BESIDE_SHARE : MODEL_SHARE;
     }
 
     private List<HumLine> hum(RestSpectrum rest, double[] turned) {
@@ -177,6 +187,10 @@ final class ModelReader {
     /** Whether pick-up of some size beats so slowly with the tacho that the smooth angle cannot be told from it. */
     private boolean isSwamped(List<HumLine> hum) {
         double cycleHz = orders.polePairs() * orders.shaftHz();
+        boolean fitted = hum.stream().anyMatch(h -> h.mainsMultiple() == 1);
+        if (!fitted && Math.abs(plan.mainsHz() - cycleHz) < SLOW_BEAT_HZ) {
+            return true;
+        }
         double tachoVolts = 2 * Math.PI * orders.shaftHz() * fit.turn().amplitude(orders.polePairs());
         for (HumLine line : hum) {
             if (Math.abs(line.hz() - cycleHz) < SLOW_BEAT_HZ && line.volts() > SWAMPING_SHARE * tachoVolts) {
