@@ -13,7 +13,7 @@ import java.util.Arrays;
  */
 public final class Decimator {
     /** Rows worked on at a time: phases and sums stay inside a processor's first cache. */
-    private static final int ROWS = 1024;
+    private static final int ROWS = 256;
 
     /** Kaiser's parameter for 130 dB, a ripple of 3e-7 to either side: 0.1102 (A - 8.7). */
     private static final double BETA = 13.4;
