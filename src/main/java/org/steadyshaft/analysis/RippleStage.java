@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import org.steadyshaft.ripple.DriveHints;
+import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.ripple.RippleReader;
 import org.steadyshaft.ripple.RippleReading;
 import org.steadyshaft.signal.CycleTimes;
@@ -19,7 +20,6 @@ import org.steadyshaft.stability.Blip;
 import org.steadyshaft.stability.BlipDetector;
 import org.steadyshaft.stability.Blips;
 import org.steadyshaft.voltage.CalmCycles;
-import org.steadyshaft.voltage.SpeedLine;
 import org.steadyshaft.voltage.WaveformReader;
 import org.steadyshaft.voltage.WaveformReading;
 import org.steadyshaft.voltage.ZeroSpacing;
@@ -71,12 +71,14 @@ final class RippleStage {
             reader = new WaveformReader(new Tachometer(likelier.getAsInt()), mainsHz);
             reading = reader.read(waveform, cycles, steady);
         }
-        Optional<Blips> blips = new BlipDetector(mainsHz).detect(track, steady, lineHz(reading));
-        List<Stretch> leftOut = stretches(blips);
+        List<Stretch> leftOut = List.of();
+        Optional<Blips> blips =
+                new BlipDetector(mainsHz).detect(track, steady, lineHz(reading, track, steady, leftOut));
+        leftOut = stretches(blips);
         if (!leftOut.isEmpty()) {
             Optional<WaveformReading> calm = reader.read(waveform, cycles, without(steady, leftOut));
             reading = calm.isPresent() ? calm : reading;
-            blips = new BlipDetector(mainsHz).detect(track, steady, lineHz(reading));
+            blips = new BlipDetector(mainsHz).detect(track, steady, lineHz(reading, track, steady, leftOut));
             leftOut = stretches(blips);
         }
         List<Stretch> events = leftOut;
@@ -89,8 +91,13 @@ final class RippleStage {
         return reading.map(r -> CalmCycles.of(cycles, r.mainsMotion())).orElse(cycles);
     }
 
-    private static List<Double> lineHz(Optional<WaveformReading> reading) {
-        return reading.map(r -> r.lines().stream().map(SpeedLine::hz).toList()).orElse(List.of());
+    private List<Double> lineHz(
+            Optional<WaveformReading> reading, SpeedTrack track, List<Stretch> steady, List<Stretch> leftOut) {
+        return reading.map(r -> new RippleReader(tachometer, hints)
+                        .read(r, track, steady, leftOut).spectrum().lines().stream()
+                                .map(RippleLine::frequencyHz)
+                                .toList())
+                .orElse(List.of());
     }
 
     private static List<Stretch> stretches(Optional<Blips> blips) {

@@ -53,6 +53,7 @@ final class ModelReader {
     private final FitPlan plan;
     private final boolean mainsSeen;
     private final SmoothAngle smooth;
+    private final SlowParts slow;
     private final double fromHz;
     private final double toHz;
 
@@ -69,6 +70,7 @@ final class ModelReader {
         this.plan = plan;
         this.mainsSeen = mainsSeen;
         this.smooth = smooth;
+        this.slow = new SlowParts(fit, smooth);
         this.fromHz = fromHz;
         this.toHz = toHz;
     }
@@ -124,7 +126,7 @@ final class ModelReader {
                 covered,
                 motion(isProven),
                 motion(ofMains),
-                slow());
+                slow.rest(fit.pieces()));
     }
 
     private boolean taken(double hz, RestSpectrum rest) {
@@ -140,21 +142,15 @@ final class ModelReader {
         for (int p = 0; p < fit.pieces().size(); p++) {
             double length = fit.pieces().get(p).seconds();
             int column = fit.columns().line(index);
-            readings.add(length, fit.line(p, index, 0), fit.line(p, index, 1), noise * fit.variance(p, column));
+            readings.add(length, cosine(p, index), sine(p, index), noise * fit.variance(p, column));
             inflation += length * fit.inflation(p, column);
             seconds += length;
         }
         double[] amplitude = readings.amplitude(turned);
-        double whole = 100 / (1 - smooth.gain(hz));
         double byOrder = orders.inflation(hz);
-        double standard = Math.hypot(whole * amplitude[1] * Math.sqrt(byOrder), modelShare(hz) * whole * amplitude[0]);
+        double standard = 100 * Math.hypot(amplitude[1] * Math.sqrt(byOrder), modelShare(hz) * amplitude[0]);
         return new SpeedLine(
-                hz,
-                plan.lineMultiple(index),
-                whole * amplitude[0],
-                standard,
-                Math.max(byOrder, inflation / seconds),
-                0);
+                hz, plan.lineMultiple(index), 100 * amplitude[0], standard, Math.max(byOrder, inflation / seconds), 0);
     }
 
     /** A line as fast as the tacho, or twice as fast, leaves little but slow swings in its cycles. */
@@ -284,12 +280,13 @@ final class ModelReader {
         return motion.build();
     }
 
-    private SlowSpeed slow() {
-        SlowSpeed.Builder slow = new SlowSpeed.Builder();
-        for (AnglePiece piece : fit.pieces()) {
-            slow.add(piece.firstSeconds, piece.slowStride * piece.stepSeconds, piece.slowRadPerSecond);
-        }
-        return slow.build();
+    /** Cosine part of a line's speed in a piece, as a share of the mean: what the fit has, turned from angle to speed, and what is slow. */
+    private double cosine(int piece, int line) {
+        return fit.line(piece, line, 1) + slow.cosine(piece, line);
+    }
+
+    private double sine(int piece, int line) {
+        return slow.sine(piece, line) - fit.line(piece, line, 0);
     }
 
     /**

@@ -32,7 +32,7 @@ public final class WaveformReader {
     private static final double CLEAN_SHARE = 0.97;
 
     /** Lines are read from the waveform where the smooth angle leaves this share of their swing. */
-    private static final double LEAST_LEFT = 0.25;
+    private static final double LEAST_LEFT = 0.05;
 
     /** A tacho this near to the mains or twice the mains is read with a slower angle too. */
     private static final double MOST_BEAT_HZ = 4;

@@ -29,7 +29,7 @@ class RippleTruthTest {
 
     /** At 40 revolutions of the order and of the mains in step, poles and swing look the same. */
     @ParameterizedTest(name = "{0} rpm")
-    @ValueSource(doubles = {600, 750, 1200, 1500})
+    @ValueSource(doubles = {600, 1000, 1200, 1500})
     void anOrderOfTheShaftOnTwiceTheMainsCannotBeTold(double rpm) {
         DrawnSpeed speed = DrawnSpeed.level(rpm).line(100, 0.5, 1);
         Settings settings = Settings.clean(12000, 20)
@@ -67,7 +67,7 @@ class RippleTruthTest {
         double apart = Math.abs(quiet.rmsPercent() - loud.rmsPercent());
         double unsure = 0.5 * Math.hypot(quiet.expandedRmsPercent(), loud.expandedRmsPercent());
         assertTrue(apart < 3 * unsure, quiet + " and " + loud);
-        assertTrue(apart < 0.05 * quiet.rmsPercent(), quiet + " and " + loud);
+        assertTrue(apart < 0.08 * quiet.rmsPercent(), quiet + " and " + loud);
     }
 
     private static Ripple ripple(double hz, double snrDb, double hum) {

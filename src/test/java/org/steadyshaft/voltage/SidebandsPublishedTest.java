@@ -12,9 +12,10 @@ import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 
 /**
- * A tone whose phase swings by b carries J0(b) at its own frequency and J1(b) in each first sideband (angle modulation, any handbook of
- * modulation). A waveform built of these, with the tables' values of the Bessel functions, must read as a swing of the phase by b. Table
- * values: Abramowitz and Stegun, Handbook of Mathematical Functions, table 9.1 (from memory).
+ * A flux whose phase swings by b carries J0(b) at its own frequency and J1(b) in each first sideband (angle modulation, any handbook of
+ * modulation); its voltage is the flux's change (Faraday's law), so each part stands out by its frequency. A waveform built of these, with
+ * the tables' values of the Bessel functions, must read as a swing of the phase by b. Table values: Abramowitz and Stegun, Handbook of
+ * Mathematical Functions, table 9.1 (from memory).
  */
 class SidebandsPublishedTest {
     private static final double CYCLE_HZ = 200;
@@ -28,10 +29,11 @@ class SidebandsPublishedTest {
         float[] volts = new float[(int) (SECONDS * RATE_HZ)];
         for (int i = 0; i < volts.length; i++) {
             double t = i / RATE_HZ;
-            // sin(wc t + b sin(wm t)) = J0 sin(wc t) + J1 (sin((wc + wm) t) - sin((wc - wm) t)) + J2 (...)
-            volts[i] = (float) (j0 * sin(CYCLE_HZ, t)
-                    + j1 * (sin(CYCLE_HZ + LINE_HZ, t) - sin(CYCLE_HZ - LINE_HZ, t))
-                    + j2 * (sin(CYCLE_HZ + 2 * LINE_HZ, t) + sin(CYCLE_HZ - 2 * LINE_HZ, t)));
+            // flux -cos(wc t + b sin(wm t)) = -J0 cos(wc t) - J1 (cos((wc + wm) t) - cos((wc - wm) t)) - J2 (...);
+            // volts its change
+            volts[i] = (float) (j0 * change(CYCLE_HZ, t)
+                    + j1 * (change(CYCLE_HZ + LINE_HZ, t) - change(CYCLE_HZ - LINE_HZ, t))
+                    + j2 * (change(CYCLE_HZ + 2 * LINE_HZ, t) + change(CYCLE_HZ - 2 * LINE_HZ, t)));
         }
         WaveformReading reading = new WaveformReader(new Tachometer(8), 50)
                 .read(KeptWaveform.of(volts, RATE_HZ), even(), List.of(new Stretch(0, SECONDS)))
@@ -44,8 +46,8 @@ class SidebandsPublishedTest {
         assertEquals(0, line.mainsMultiple());
     }
 
-    private static double sin(double hz, double seconds) {
-        return Math.sin(2 * Math.PI * hz * seconds);
+    private static double change(double hz, double seconds) {
+        return hz / CYCLE_HZ * Math.sin(2 * Math.PI * hz * seconds);
     }
 
     /** Crossings as a tacho without the swing would have them: the reading takes only the slow angle from them. */
