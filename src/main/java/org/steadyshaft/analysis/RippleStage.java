@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import org.steadyshaft.ripple.DriveHints;
+import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.ripple.RippleReader;
 import org.steadyshaft.ripple.RippleReading;
 import org.steadyshaft.signal.CycleTimes;
@@ -15,7 +16,7 @@ import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.speed.PoleCountCheck;
 import org.steadyshaft.speed.PolePattern;
-import org.steadyshaft.voltage.LineMotion;
+import org.steadyshaft.voltage.CalmCycles;
 import org.steadyshaft.voltage.WaveformReader;
 import org.steadyshaft.voltage.WaveformReading;
 import org.steadyshaft.voltage.ZeroSpacing;
@@ -83,25 +84,8 @@ final class RippleStage {
         return new Result(ripple, reading, likelier);
     }
 
-    /** The crossings as they would come without the lines of the mains. */
     private static CycleTimes calm(CycleTimes cycles, Optional<WaveformReading> reading) {
-        if (reading.isEmpty()) {
-            return cycles;
-        }
-        LineMotion motion = reading.get().mainsMotion();
-        CycleTimes.Builder calm = new CycleTimes.Builder();
-        for (int segment = 0; segment < cycles.segments(); segment++) {
-            calm.breakHere();
-            double before = Double.NEGATIVE_INFINITY;
-            for (int i = cycles.firstOf(segment); i < cycles.endOf(segment); i++) {
-                double at = cycles.timeSeconds(i) + motion.aheadSeconds(cycles.timeSeconds(i));
-                if (at > before) {
-                    calm.add(at);
-                    before = at;
-                }
-            }
-        }
-        return calm.build();
+        return reading.map(r -> CalmCycles.of(cycles, r.mainsMotion())).orElse(cycles);
     }
 
     /** What is left of stretches when others are cut out. */

@@ -2,6 +2,7 @@ package org.steadyshaft.voltage;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 
 /**
  * Which tones and lines are fitted: the mains' multiples that can be told from the shaft's orders, then whatever was found. What stands on
@@ -19,6 +20,7 @@ final class FitPlan {
     FitPlan(
             double mainsHz,
             boolean seen,
+            Set<Integer> doubtful,
             Orders orders,
             int[] humMultiples,
             int[] speedMultiples,
@@ -26,14 +28,18 @@ final class FitPlan {
             double cleanHz) {
         this.mainsHz = mainsHz;
         for (int multiple : humMultiples) {
-            if (multiple * mainsHz < cleanHz && !isOne(multiple * mainsHz, seen, orders)) {
+            if (multiple * mainsHz < cleanHz
+                    && !isOne(multiple * mainsHz, seen, orders)
+                    && (seen || !doubtful.contains(multiple))) {
                 humHz.add(multiple * mainsHz);
                 humMultiple.add(multiple);
             }
         }
         this.mainsHum = humHz.size();
         for (int multiple : speedMultiples) {
-            if (multiple * mainsHz <= toHz && !isOne(multiple * mainsHz, seen, orders)) {
+            if (multiple * mainsHz <= toHz
+                    && !isOne(multiple * mainsHz, seen, orders)
+                    && (seen || !doubtful.contains(multiple))) {
                 lineHz.add(multiple * mainsHz);
                 lineMultiple.add(multiple);
             } else {

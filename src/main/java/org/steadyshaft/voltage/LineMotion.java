@@ -6,7 +6,20 @@ import java.util.Optional;
 
 /** The fast lines of the speed over time, as they were read piece by piece; nothing outside the pieces. Unchanging. */
 public final class LineMotion {
-    private record Part(AnglePiece.Span span, Columns.Frequencies lines, double[] cosine, double[] sine) {
+    /** The lines of one piece. */
+    private static final class Part {
+        private final AnglePiece.Span span;
+        private final Columns.Frequencies lines;
+        private final double[] cosine;
+        private final double[] sine;
+
+        Part(AnglePiece.Span span, Columns.Frequencies lines, double[] cosine, double[] sine) {
+            this.span = span;
+            this.lines = lines;
+            this.cosine = cosine;
+            this.sine = sine;
+        }
+
         private double phase(int line, double seconds) {
             return Columns.phase(lines.get(line), seconds)
                     + lines.multiple(line) * span.mains().ahead(seconds);

@@ -3,6 +3,8 @@ package org.steadyshaft.voltage;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.TreeSet;
 
 /**
  * Finds the mains' frequency by the recorder's clock from its multiples, be they tones or lines of the speed. The clock and the supply
@@ -41,6 +43,7 @@ final class MainsClock {
 
     private final double nominalHz;
     private final Orders orders;
+    private final Set<Integer> doubtful = new TreeSet<>();
 
     MainsClock(double nominalHz, Orders orders) {
         this.nominalHz = nominalHz;
@@ -58,7 +61,9 @@ final class MainsClock {
             addPeaks(spectrum, multiple, false, centre - reach, centre + reach, clear, peaks);
         }
         double highest = peaks.stream().mapToDouble(Peak::height).max().orElse(0);
+        Set<Integer> near = new TreeSet<>(doubtful);
         OptionalDouble far = findFar(spectrum, FAR_HIGHER * highest);
+        doubtful.retainAll(near);
         if (far.isPresent()) {
             return far;
         }
@@ -83,8 +88,9 @@ final class MainsClock {
             }
         }
         peaks.removeIf(p -> Math.abs(p.mainsHz / nominalHz - 1) < 2 * TOLERANCE);
-        List<Peak> tones =
-                peaks.stream().filter(p -> p.multiple == 1 && !p.speed).toList();
+        List<Peak> tones = peaks.stream()
+                .filter(p -> p.multiple == 1 && !p.speed && !orders.isBesideTheTacho(p.mainsHz))
+                .toList();
         double best = least;
         OptionalDouble found = OptionalDouble.empty();
         for (Peak tone : tones) {
@@ -99,6 +105,11 @@ final class MainsClock {
             }
         }
         return found;
+    }
+
+    /** Multiples around which something stands that may be the mains or may belong to the shaft; to be asked for after {@link #find}. */
+    Set<Integer> doubtful() {
+        return doubtful;
     }
 
     private static double mean(List<Peak> peaks, double centre) {
@@ -134,7 +145,10 @@ final class MainsClock {
         double here = height(spectrum, speed, centre - reach);
         for (double hz = centre - reach; hz <= centre + reach; hz += step) {
             double after = height(spectrum, speed, hz + step);
-            if (here > before && here >= after && here > clear * noise && !isOfTheShaft(spectrum, speed, hz)) {
+            boolean peak = here > before && here >= after && here > clear * noise;
+            if (peak && isOfTheShaft(spectrum, speed, hz)) {
+                doubtful.add(multiple);
+            } else if (peak) {
                 double exact = speed ? spectrum.speedPeakHz(hz, step) : spectrum.tonePeakHz(hz, step);
                 double height = here / noise;
                 peaks.add(new Peak(

@@ -16,10 +16,24 @@ final class ModelReader {
     /** A line is proven from so many standard uncertainties on: noise alone reaches that once in 3000 (Rayleigh). */
     private static final double PROVEN = 4;
 
+    /**
+     * Share of an amplitude by which the model itself is off, one standard deviation: what the smooth angle and the orders left out do to
+     * lines that the noise would tell better. Measured over drawn captures (RippleErrors).
+     */
+    private static final double MODEL_SHARE = 0.0015;
+
+    /** The same for a line that beats slowly with the tacho. */
+    private static final double BESIDE_SHARE = 0.04;
+
     /** A figure is told if its expanded uncertainty is at most this share of it, or both together matter to no shaft [%]. */
     private static final double VAGUE_SHARE = 0.5;
 
     private static final double MATTERS_PERCENT = 0.05;
+
+    /** Pick-up of this share of the tacho, within so many hertz of it, spoils what is read at the mains. Our own figures. */
+    private static final double SWAMPING_SHARE = 0.02;
+
+    private static final double SLOW_BEAT_HZ = 2;
 
     /** A clean speed keeps this share of the line's frequency, or twice the turns that are needed, between line and order. */
     private static final double CLEAN_SHARE = 0.01;
@@ -39,6 +53,7 @@ final class ModelReader {
     private final FitPlan plan;
     private final boolean mainsSeen;
     private final SmoothAngle smooth;
+    private final SlowParts slow;
     private final double fromHz;
     private final double toHz;
 
@@ -55,6 +70,7 @@ final class ModelReader {
         this.plan = plan;
         this.mainsSeen = mainsSeen;
         this.smooth = smooth;
+        this.slow = new SlowParts(fit, smooth);
         this.fromHz = fromHz;
         this.toHz = toHz;
     }
@@ -66,16 +82,18 @@ final class ModelReader {
         for (int j = 0; j < fit.columns().lineHz().size(); j++) {
             all.add(line(j, rest, turned));
         }
+        List<HumLine> hum = hum(rest, turned);
+        boolean swamped = isSwamped(hum);
         Map<Integer, MainsReading> mains = new HashMap<>();
         for (int multiple : new int[] {1, 2}) {
-            mains.put(multiple, reading(multiple, all, rest));
+            mains.put(multiple, reading(multiple, all, swamped));
         }
         List<SpeedLine> proven = new ArrayList<>(all);
-        proven.removeIf(l -> !isProven(l));
+        proven.removeIf(l -> !isProven(l) || (swamped && l.mainsMultiple() > 0));
         boolean[] isProven = new boolean[all.size()];
         boolean[] ofMains = new boolean[all.size()];
         for (int j = 0; j < isProven.length; j++) {
-            isProven[j] = isProven(all.get(j));
+            isProven[j] = proven.contains(all.get(j));
             ofMains[j] = isProven[j] && all.get(j).mainsMultiple() > 0;
         }
         proven.sort(Comparator.comparingDouble(SpeedLine::amplitudePercent).reversed());
@@ -94,7 +112,7 @@ final class ModelReader {
                 turns / seconds,
                 plan.mainsHz(),
                 mainsSeen,
-                hum(rest, turned),
+                hum,
                 proven,
                 mains,
                 fromHz,
@@ -108,7 +126,7 @@ final class ModelReader {
                 covered,
                 motion(isProven),
                 motion(ofMains),
-                slow());
+                slow.rest(fit.pieces()));
     }
 
     private boolean taken(double hz, RestSpectrum rest) {
@@ -124,20 +142,22 @@ final class ModelReader {
         for (int p = 0; p < fit.pieces().size(); p++) {
             double length = fit.pieces().get(p).seconds();
             int column = fit.columns().line(index);
-            readings.add(length, fit.line(p, index, 0), fit.line(p, index, 1), noise * fit.variance(p, column));
+            readings.add(length, cosine(p, index), sine(p, index), noise * fit.variance(p, column));
             inflation += length * fit.inflation(p, column);
             seconds += length;
         }
         double[] amplitude = readings.amplitude(turned);
-        double whole = 100 / (1 - smooth.gain(hz));
         double byOrder = orders.inflation(hz);
+        double standard = 100 * Math.hypot(amplitude[1] * Math.sqrt(byOrder), modelShare(hz) * amplitude[0]);
         return new SpeedLine(
-                hz,
-                plan.lineMultiple(index),
-                whole * amplitude[0],
-                whole * amplitude[1] * Math.sqrt(byOrder),
-                Math.max(byOrder, inflation / seconds),
-                0);
+                hz, plan.lineMultiple(index), 100 * amplitude[0], standard, Math.max(byOrder, inflation / seconds), 0);
+    }
+
+    /** A line as fast as the tacho, or twice as fast, leaves little but slow swings in its cycles. */
+    private double modelShare(double hz) {
+        double cycleHz = orders.polePairs() * orders.shaftHz();
+        boolean beside = Math.abs(hz - cycleHz * Math.max(1, Math.rint(hz / cycleHz))) < SLOW_BEAT_HZ;
+        return beside ? BESIDE_SHARE : MODEL_SHARE;
     }
 
     private List<HumLine> hum(RestSpectrum rest, double[] turned) {
@@ -160,13 +180,32 @@ final class ModelReader {
         return hum;
     }
 
-    private MainsReading reading(int multiple, List<SpeedLine> all, RestSpectrum rest) {
+    /** Whether pick-up of some size beats so slowly with the tacho that the smooth angle cannot be told from it. */
+    private boolean isSwamped(List<HumLine> hum) {
+        double cycleHz = orders.polePairs() * orders.shaftHz();
+        boolean fitted = hum.stream().anyMatch(h -> h.mainsMultiple() == 1);
+        if (!fitted && Math.abs(plan.mainsHz() - cycleHz) < SLOW_BEAT_HZ) {
+            return true;
+        }
+        double tachoVolts = 2 * Math.PI * orders.shaftHz() * fit.turn().amplitude(orders.polePairs());
+        for (HumLine line : hum) {
+            if (Math.abs(line.hz() - cycleHz) < SLOW_BEAT_HZ && line.volts() > SWAMPING_SHARE * tachoVolts) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private MainsReading reading(int multiple, List<SpeedLine> all, boolean swamped) {
         double hz = multiple * plan.mainsHz();
         if (hz > toHz) {
             return none(hz, MainsReading.Why.TOO_FAST, 0, 0);
         }
         if (plan.lineOf(multiple) < 0) {
             return none(hz, MainsReading.Why.SHAFT_ORDER, orders.nearest(hz), 0);
+        }
+        if (swamped) {
+            return none(hz, MainsReading.Why.PICK_UP, 0, 0);
         }
         SpeedLine line = all.get(plan.lineOf(multiple));
         if (line.inflation() > MOST_INFLATION) {
@@ -241,12 +280,13 @@ final class ModelReader {
         return motion.build();
     }
 
-    private SlowSpeed slow() {
-        SlowSpeed.Builder slow = new SlowSpeed.Builder();
-        for (AnglePiece piece : fit.pieces()) {
-            slow.add(piece.firstSeconds, piece.slowStride * piece.stepSeconds, piece.slowRadPerSecond);
-        }
-        return slow.build();
+    /** Cosine part of a line's speed in a piece, as a share of the mean: what the fit has, turned from angle to speed, and what is slow. */
+    private double cosine(int piece, int line) {
+        return fit.line(piece, line, 1) + slow.cosine(piece, line);
+    }
+
+    private double sine(int piece, int line) {
+        return slow.sine(piece, line) - fit.line(piece, line, 0);
     }
 
     /**

@@ -11,7 +11,10 @@ final class Orders {
     /** A skirt reaches so far, in turns over a piece; its other side is looked at in so many places. Our own figures. */
     private static final double SKIRT_TURNS = 16;
 
-    private static final int SKIRT_LOOKS = 8;
+    private static final int SKIRT_LOOKS = 48;
+
+    /** A wander of the speed shows so far beside the tacho's harmonics [Hz]. Our own figure. */
+    private static final double WANDER_HZ = 9;
 
     /** What is so many times higher than the other side is no skirt: noise of a few pieces differs by less. */
     private static final double SKIRT_RATIO = 6;
@@ -75,22 +78,35 @@ final class Orders {
     }
 
     /**
-     * Whether a peak is the skirt of an order: what turns with the shaft but not quite evenly stands on both sides of its order alike.
+     * Whether a peak is the skirt of something else: of what stands on the nearest order, or hides within its reach; or of a slow wander
+     * of the speed, which stands on both sides of the tacho's harmonics alike.
      *
      * @param height height of the spectrum at a frequency
      */
     boolean isSkirt(double hz, DoubleUnaryOperator height) {
-        int order = nearest(hz);
-        double off = hz - order * shaftHz;
-        if (order == 0 || Math.abs(off) > SKIRT_TURNS / seconds) {
+        double order = nearest(hz) * shaftHz;
+        double harmonic = Math.rint(hz / (polePairs * shaftHz)) * polePairs * shaftHz;
+        return isSkirt(hz, order, SKIRT_TURNS / seconds, height)
+                || isSkirt(hz, harmonic, Math.max(WANDER_HZ, SKIRT_TURNS / seconds), height);
+    }
+
+    /** Whether a frequency is within reach of a wander about a harmonic of the tacho. */
+    boolean isBesideTheTacho(double hz) {
+        double cycleHz = polePairs * shaftHz;
+        return Math.abs(hz - cycleHz * Math.max(1, Math.rint(hz / cycleHz))) < WANDER_HZ;
+    }
+
+    private static boolean isSkirt(double hz, double of, double reachHz, DoubleUnaryOperator height) {
+        double off = hz - of;
+        if (of == 0 || Math.abs(off) > reachHz) {
             return false;
         }
-        double mirror = 0;
-        for (int i = -SKIRT_LOOKS; i <= SKIRT_LOOKS; i++) {
-            double at = order * shaftHz - off * (1 + 0.5 * i / SKIRT_LOOKS);
-            mirror = Math.max(mirror, height.applyAsDouble(at));
+        double other = 0;
+        for (int i = 0; i <= SKIRT_LOOKS; i++) {
+            // from half as far again on the other side to halfway back
+            other = Math.max(other, height.applyAsDouble(of + off * (0.5 - 2.0 * i / SKIRT_LOOKS)));
         }
-        return height.applyAsDouble(hz) < SKIRT_RATIO * mirror;
+        return height.applyAsDouble(hz) < SKIRT_RATIO * other;
     }
 
     /** Whether a line of this frequency and an order of the shaft are one, as the speed really ran. */

@@ -25,8 +25,8 @@ final class PieceCutter {
     /** Samples in all pieces together at most. */
     private static final int MOST_SAMPLES = 700_000;
 
-    /** Running mean of the smooth angle: it follows swings up to about 2 Hz, and lines are read from the waveform from 3 Hz on. */
-    private static final double MEAN_SECONDS = 0.125;
+    /** Usual running mean of the smooth angle: it follows swings up to about 2 Hz, and lines are read from the waveform from 3 Hz on. */
+    static final double MEAN_SECONDS = 0.125;
 
     /** A slow shaft has no more to say between its turns: the mean is this share of a turn at least. */
     private static final double MEAN_TURNS = 0.25;
@@ -37,8 +37,11 @@ final class PieceCutter {
     private final KeptWaveform waveform;
     private final CycleTimes cycles;
     private final int polePairs;
+    private final double meanSeconds;
 
-    PieceCutter(KeptWaveform waveform, CycleTimes cycles, int polePairs) {
+    /** @param meanSeconds length of the smooth angle's running means */
+    PieceCutter(KeptWaveform waveform, CycleTimes cycles, int polePairs, double meanSeconds) {
+        this.meanSeconds = meanSeconds;
         this.waveform = waveform;
         this.cycles = cycles;
         this.polePairs = polePairs;
@@ -96,7 +99,7 @@ final class PieceCutter {
         if (seconds < SHORTEST_SECONDS + 2 * EDGE_SECONDS + turnSeconds) {
             return;
         }
-        double mean = Math.max(MEAN_SECONDS, MEAN_TURNS * turnSeconds);
+        double mean = Math.max(meanSeconds, MEAN_TURNS * turnSeconds);
         rows.add(SmoothAngle.through(cycles, first, end - first, polePairs, mean));
     }
 

@@ -5,7 +5,18 @@ import java.util.List;
 
 /** The slow part of the speed over the pieces that were read: what the smooth angle follows, up to the lowest line. Unchanging. */
 public final class SlowSpeed {
-    private record Part(double fromSeconds, double stepSeconds, double[] radPerSecond) {}
+    /** The values of one piece. */
+    private static final class Part {
+        private final double fromSeconds;
+        private final double stepSeconds;
+        private final double[] radPerSecond;
+
+        Part(double fromSeconds, double stepSeconds, double[] radPerSecond) {
+            this.fromSeconds = fromSeconds;
+            this.stepSeconds = stepSeconds;
+            this.radPerSecond = radPerSecond;
+        }
+    }
 
     private final List<Part> parts;
 

@@ -32,7 +32,18 @@ public final class WaveformReader {
     private static final double CLEAN_SHARE = 0.97;
 
     /** Lines are read from the waveform where the smooth angle leaves this share of their swing. */
-    private static final double LEAST_LEFT = 0.25;
+    private static final double LEAST_LEFT = 0.05;
+
+    /** A tacho this near to the mains or twice the mains is read with a slower angle too. */
+    private static final double MOST_BEAT_HZ = 4;
+
+    private static final double LEAST_BEAT_HZ = 0.2;
+
+    /** Running means of so many beats pass a fifth of the beat. */
+    private static final double MEANS_A_BEAT = 0.7;
+
+    /** The slower angle is used where it leaves this share of the rest. */
+    private static final double CLEARLY_LESS = 0.95;
 
     /** Times that new lines are sought. */
     private static final int ROUNDS = 4;
@@ -55,8 +66,35 @@ public final class WaveformReader {
      */
     public Optional<WaveformReading> read(KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady)
             throws IOException {
+        Optional<WaveformReading> usual = read(waveform, cycles, steady, PieceCutter.MEAN_SECONDS);
+        if (usual.isEmpty()) {
+            return usual;
+        }
+        double beat = beatHz(usual.get().shaftHz() * tachometer.polePairs());
+        if (beat > MOST_BEAT_HZ) {
+            return usual;
+        }
+        // pick-up beside the tacho, and ripple as fast as it, sway the crossings slowly: a slower angle leaves that
+        // where it is
+        Optional<WaveformReading> slow = read(waveform, cycles, steady, MEANS_A_BEAT / Math.max(LEAST_BEAT_HZ, beat));
+        WaveformReading better = slow.filter(
+                        r -> r.noiseVolts() < CLEARLY_LESS * usual.get().noiseVolts())
+                .orElse(usual.get());
+        Optional<WaveformReading> calm =
+                read(waveform, CalmCycles.of(cycles, better.motion()), steady, PieceCutter.MEAN_SECONDS);
+        return Optional.of(
+                calm.filter(r -> r.noiseVolts() < better.noiseVolts()).orElse(better));
+    }
+
+    /** How far the tacho is from the mains or twice the mains [Hz]. */
+    private double beatHz(double cycleHz) {
+        return Math.min(Math.abs(cycleHz - mainsHz), Math.abs(cycleHz - 2 * mainsHz));
+    }
+
+    private Optional<WaveformReading> read(
+            KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady, double meanSeconds) throws IOException {
         int poles = tachometer.polePairs();
-        PieceCutter.Cut cut = new PieceCutter(waveform, cycles, poles).cut(steady);
+        PieceCutter.Cut cut = new PieceCutter(waveform, cycles, poles, meanSeconds).cut(steady);
         if (cut.pieces().isEmpty()) {
             return Optional.empty();
         }
@@ -79,7 +117,8 @@ public final class WaveformReader {
         MainsClock mains = new MainsClock(mainsHz, orders);
         OptionalDouble seen = mains.find(spectrum(fit, topHz));
         double clock = seen.orElse(mainsHz);
-        FitPlan plan = new FitPlan(clock, seen.isPresent(), orders, HUM_MULTIPLES, SPEED_MULTIPLES, toHz, cleanHz);
+        FitPlan plan = new FitPlan(
+                clock, seen.isPresent(), mains.doubtful(), orders, HUM_MULTIPLES, SPEED_MULTIPLES, toHz, cleanHz);
         fit.use(plan.columns());
         fit.settle();
         if (new PhaseFollower(fit, plan).follow()) {

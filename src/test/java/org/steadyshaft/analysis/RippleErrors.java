@@ -32,7 +32,8 @@ record RippleErrors(int told, int inside, double[] relative, int untold) {
         if (print) {
             rows.forEach(System.out::println);
         }
-        int inside = (int) errors.stream().filter(e -> Math.abs(e[0] - e[2]) <= e[1]).count();
+        int inside =
+                (int) errors.stream().filter(e -> Math.abs(e[0] - e[2]) <= e[1]).count();
         double[] relative = errors.stream()
                 .filter(e -> e[3] == 2)
                 .mapToDouble(e -> Math.abs(e[0] / e[2] - 1))
@@ -65,7 +66,8 @@ record RippleErrors(int told, int inside, double[] relative, int untold) {
                             (percent - truePercent) / expanded));
         } else {
             untold[0]++;
-            rows.add(row + said.flatMap(MainsRipple::untold).map(Object::toString).orElse("nothing"));
+            rows.add(row
+                    + said.flatMap(MainsRipple::untold).map(Object::toString).orElse("nothing"));
         }
     }
 

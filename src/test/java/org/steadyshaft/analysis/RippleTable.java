@@ -19,7 +19,9 @@ final class RippleTable {
                 Integer.parseInt(arguments[0]), AnalysisSettings.PolePairsFrom.OPTION, 50, Optional.empty());
         for (int i = 1; i < arguments.length; i++) {
             Path file = Path.of(arguments[i]);
-            SampleSource source = Recordings.open(file, file.getFileName().toString(), ReadOptions.NONE);
+            SampleSource source = arguments[i].matches("\\d+")
+                    ? RippleCase.of(Long.parseLong(arguments[i])).source()
+                    : Recordings.open(file, file.getFileName().toString(), ReadOptions.NONE);
             Outcome.Analysed outcome = new CaptureAnalyser(settings).analyse(source, "", CaptureLabel.NONE);
             System.out.println(file.getFileName() + " "
                     + outcome.findings().stream()

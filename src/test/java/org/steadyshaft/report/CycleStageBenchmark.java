@@ -26,6 +26,8 @@ import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.LoadEventFinder;
 import org.steadyshaft.response.Step;
 import org.steadyshaft.response.StepFinder;
+import org.steadyshaft.ripple.OrderMeter;
+import org.steadyshaft.ripple.RippleReading;
 import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.DoubleSeries;
 import org.steadyshaft.signal.FundamentalTrack;
@@ -35,7 +37,6 @@ import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.MeanSpeedMeter;
-import org.steadyshaft.speed.PhaseJumpFinder;
 import org.steadyshaft.speed.PoleCountCheck;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.PolePatternLearner;
@@ -43,14 +44,12 @@ import org.steadyshaft.speed.SpeedTrackMaker;
 import org.steadyshaft.stability.AlarmFinder;
 import org.steadyshaft.stability.AllanMeter;
 import org.steadyshaft.blip.Blip;
-import org.steadyshaft.stability.BlipDetector;
+import org.steadyshaft.blip.BlipMaker;
 import org.steadyshaft.blip.Blips;
+import org.steadyshaft.blip.CleanTrack;
+import org.steadyshaft.blip.Kink;
+import org.steadyshaft.blip.ShaftEvents;
 import org.steadyshaft.stability.DriftMeter;
-import org.steadyshaft.stability.HuntingMeter;
-import org.steadyshaft.stability.LineFinder;
-import org.steadyshaft.stability.OrderMeter;
-import org.steadyshaft.stability.RippleMeter;
-import org.steadyshaft.stability.RippleSpectrum;
 import org.steadyshaft.stability.SteadyFinder;
 
 /**
@@ -113,22 +112,21 @@ final class CycleStageBenchmark {
         Optional<PolePattern> pattern =
                 measured("PolePatternLearner", () -> new PolePatternLearner(tachometer).learn(cycles));
         SpeedTrack track = measured("SpeedTrackMaker", () -> new SpeedTrackMaker(tachometer).make(cycles, pattern));
-        measured("PhaseJumpFinder", () -> new PhaseJumpFinder().find(track));
         List<Stretch> spots = spots();
         measured("CycleTimes.without 500", () -> cycles.without(spots));
         MeanSpeed speed = measured(
                 "MeanSpeedMeter",
                 () -> new MeanSpeedMeter(tachometer, 50, SAMPLE_RATE_HZ, 3e-5)
                         .measure(cycles, track, spectra, Optional.empty()));
-        measured("PoleCountCheck", () -> new PoleCountCheck(8, MAINS_HZ).likelier(cycles));
+        measured("PoleCountCheck", () -> new PoleCountCheck(8, MAINS_HZ).likelier(cycles, false));
         List<Stretch> steady = measured("SteadyFinder", () -> new SteadyFinder().find(track));
-        LineFinder finder = new LineFinder(tachometer, MAINS_HZ, 0, OptionalDouble.empty());
-        RippleSpectrum whole = measured("LineFinder first", () -> finder.find(track, steady, List.of()));
-        Optional<Blips> found =
-                measured("BlipDetector", () -> new BlipDetector(MAINS_HZ).detect(track, steady, whole.lines()));
-        List<Blip> events = found.map(Blips::events).orElse(List.of());
-        RippleSpectrum spectrum = measured("LineFinder again", () -> finder.find(track, steady, events));
-        Rotation rotation = rest(track, steady, spectrum, found, speed, pattern);
+        ShaftEvents events = new ShaftEvents(
+                List.of(new Kink(60, 2, 0.01, 0.2)),
+                List.of(),
+                List.of(new ShaftEvents.Sensitivity(new Stretch(0, run.seconds()), 0.5)));
+        Optional<Blips> found = measured("BlipMaker", () -> new BlipMaker(MAINS_HZ).make(events, track));
+        measured("CleanTrack", () -> CleanTrack.of(track, events.kinks()));
+        Rotation rotation = rest(track, steady, found, speed, pattern);
         write(outcome(rotation));
     }
 
@@ -145,7 +143,6 @@ final class CycleStageBenchmark {
     private Rotation rest(
             SpeedTrack track,
             List<Stretch> steady,
-            RippleSpectrum spectrum,
             Optional<Blips> blips,
             MeanSpeed speed,
             Optional<PolePattern> pattern)
@@ -163,10 +160,8 @@ final class CycleStageBenchmark {
                 track,
                 spectra,
                 steady,
-                measured("RippleMeter", () -> new RippleMeter().measure(track, steady, events)),
-                spectrum,
-                measured("OrderMeter", () -> new OrderMeter(MadeLongRun.TACHOMETER).measure(track, steady, events)),
-                measured("HuntingMeter", () -> new HuntingMeter().measure(track, steady, spectrum.lines())),
+                RippleReading.NONE,
+                measured("OrderMeter", () -> new OrderMeter(MadeLongRun.TACHOMETER).measure(track, steady, stretches)),
                 blips,
                 List.of(),
                 measured("DriftMeter", () -> new DriftMeter().measure(track, steady, stretches)),
