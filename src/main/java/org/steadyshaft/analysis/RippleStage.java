@@ -20,6 +20,7 @@ import org.steadyshaft.stability.Blip;
 import org.steadyshaft.stability.BlipDetector;
 import org.steadyshaft.stability.Blips;
 import org.steadyshaft.voltage.CalmCycles;
+import org.steadyshaft.voltage.MainsReading;
 import org.steadyshaft.voltage.WaveformReader;
 import org.steadyshaft.voltage.WaveformReading;
 import org.steadyshaft.voltage.ZeroSpacing;
@@ -65,7 +66,7 @@ final class RippleStage {
         OptionalInt likelier = new PoleCountCheck(tachometer.polePairs(), mainsHz)
                 .likelier(
                         calm(cycles, reading),
-                        reading.map(WaveformReading::mainsSeen).orElse(false));
+                        reading.map(RippleStage::tellsTheMains).orElse(false));
         if (likelier.isPresent()) {
             // what the magnet repeats is no ripple, whatever number was said
             reader = new WaveformReader(new Tachometer(likelier.getAsInt()), mainsHz);
@@ -89,6 +90,11 @@ final class RippleStage {
 
     private static CycleTimes calm(CycleTimes cycles, Optional<WaveformReading> reading) {
         return reading.map(r -> CalmCycles.of(cycles, r.mainsMotion())).orElse(cycles);
+    }
+
+    /** Whether the lines of the mains were seen and could be told from the orders that the said number of poles gives. */
+    private static boolean tellsTheMains(WaveformReading reading) {
+        return reading.mainsSeen() && reading.mains().values().stream().allMatch(m -> m instanceof MainsReading.Told);
     }
 
     private List<Double> lineHz(
