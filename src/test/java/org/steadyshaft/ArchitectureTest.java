@@ -31,7 +31,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 class ArchitectureTest {
     private static final String ROOT = "org.steadyshaft.";
     private static final List<String> STAGES =
-            List.of("condition", "speed", "voltage", "ripple", "stability", "response");
+            List.of("condition", "speed", "voltage", "blip", "ripple", "stability", "response");
 
     /** The table, as in DEVELOPERS.md. */
     private static final Map<String, Set<String>> MAY_USE = Map.ofEntries(
@@ -46,10 +46,20 @@ class ArchitectureTest {
             Map.entry("stability", Set.of("signal", "numeric", "published")),
             Map.entry("response", Set.of("signal", "numeric", "published")),
             Map.entry("front", Set.of("signal", "numeric", "condition", "speed")),
+            Map.entry("blip", Set.of("signal", "numeric", "voltage")),
             Map.entry("ripple", Set.of("signal", "numeric", "published", "voltage")),
             Map.entry(
                     "analysis",
-                    Set.of("signal", "front", "condition", "speed", "voltage", "ripple", "stability", "response")),
+                    Set.of(
+                            "signal",
+                            "front",
+                            "condition",
+                            "speed",
+                            "voltage",
+                            "blip",
+                            "ripple",
+                            "stability",
+                            "response")),
             Map.entry("compare", Set.of("signal", "numeric", "published", "analysis")),
             Map.entry("report", Set.of("signal", "analysis", "compare")),
             Map.entry("cli", Set.of()));

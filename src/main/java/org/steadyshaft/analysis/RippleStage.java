@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import org.steadyshaft.ripple.DriveHints;
-import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.ripple.RippleReader;
 import org.steadyshaft.ripple.RippleReading;
 import org.steadyshaft.signal.CycleTimes;
@@ -16,9 +15,6 @@ import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.speed.PoleCountCheck;
 import org.steadyshaft.speed.PolePattern;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.BlipDetector;
-import org.steadyshaft.stability.Blips;
 import org.steadyshaft.voltage.CalmCycles;
 import org.steadyshaft.voltage.MainsReading;
 import org.steadyshaft.voltage.WaveformReader;
@@ -44,12 +40,8 @@ final class RippleStage {
     }
 
     /** What came out; without steady running long enough the waveform was not read. */
-    record Result(
-            RippleReading ripple,
-            Optional<WaveformReading> reading,
-            OptionalInt likelierPoles,
-            Optional<Blips> blips,
-            List<Stretch> leftOut) {
+    record Result(RippleReading ripple, Optional<WaveformReading> reading, OptionalInt likelierPoles) {
+
         /** The pole pattern as the turn's voltage has it; else as the cycles have it. */
         Optional<PolePattern> pattern(Optional<PolePattern> ofCycles) {
             return ofCycles.map(pattern -> reading.flatMap(r -> ZeroSpacing.percent(r.turn(), r.polePairs()))
@@ -60,9 +52,16 @@ final class RippleStage {
         }
     }
 
-    Result run(KeptWaveform waveform, CycleTimes cycles, SpeedTrack track, List<Stretch> steady) throws IOException {
+    /** @param events stretches of blips, which are left out of the waveform; the track is free of them */
+    Result run(KeptWaveform waveform, CycleTimes cycles, SpeedTrack track, List<Stretch> steady, List<Stretch> events)
+            throws IOException {
         WaveformReader reader = new WaveformReader(tachometer, mainsHz);
-        Optional<WaveformReading> reading = reader.read(waveform, cycles, steady);
+        List<Stretch> clear = without(steady, events);
+        Optional<WaveformReading> reading = reader.read(waveform, cycles, clear);
+        if (reading.isEmpty() && !events.isEmpty()) {
+            clear = steady;
+            reading = reader.read(waveform, cycles, clear);
+        }
         OptionalInt likelier = new PoleCountCheck(tachometer.polePairs(), mainsHz)
                 .likelier(
                         calm(cycles, reading),
@@ -70,22 +69,11 @@ final class RippleStage {
         if (likelier.isPresent()) {
             // what the magnet repeats is no ripple, whatever number was said
             reader = new WaveformReader(new Tachometer(likelier.getAsInt()), mainsHz);
-            reading = reader.read(waveform, cycles, steady);
+            reading = reader.read(waveform, cycles, clear);
         }
-        List<Stretch> leftOut = List.of();
-        Optional<Blips> blips =
-                new BlipDetector(mainsHz).detect(track, steady, lineHz(reading, track, steady, leftOut));
-        leftOut = stretches(blips);
-        if (!leftOut.isEmpty()) {
-            Optional<WaveformReading> calm = reader.read(waveform, cycles, without(steady, leftOut));
-            reading = calm.isPresent() ? calm : reading;
-            blips = new BlipDetector(mainsHz).detect(track, steady, lineHz(reading, track, steady, leftOut));
-            leftOut = stretches(blips);
-        }
-        List<Stretch> events = leftOut;
         RippleReading ripple = reading.map(r -> new RippleReader(tachometer, hints).read(r, track, steady, events))
                 .orElse(RippleReading.NONE);
-        return new Result(ripple, reading, likelier, blips, leftOut);
+        return new Result(ripple, reading, likelier);
     }
 
     private static CycleTimes calm(CycleTimes cycles, Optional<WaveformReading> reading) {
@@ -95,21 +83,6 @@ final class RippleStage {
     /** Whether the lines of the mains were seen and could be told from the orders that the said number of poles gives. */
     private static boolean tellsTheMains(WaveformReading reading) {
         return reading.mainsSeen() && reading.mains().values().stream().allMatch(m -> m instanceof MainsReading.Told);
-    }
-
-    private List<Double> lineHz(
-            Optional<WaveformReading> reading, SpeedTrack track, List<Stretch> steady, List<Stretch> leftOut) {
-        return reading.map(r -> new RippleReader(tachometer, hints)
-                        .read(r, track, steady, leftOut).spectrum().lines().stream()
-                                .map(RippleLine::frequencyHz)
-                                .toList())
-                .orElse(List.of());
-    }
-
-    private static List<Stretch> stretches(Optional<Blips> blips) {
-        return blips.map(Blips::events).orElse(List.of()).stream()
-                .map((Blip b) -> new Stretch(b.fromSeconds(), b.toSeconds()))
-                .toList();
     }
 
     /** What is left of stretches when others are cut out. */

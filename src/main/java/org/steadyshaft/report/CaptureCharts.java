@@ -25,6 +25,8 @@ import org.jfree.data.xy.XYSeriesCollection;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.WaveformExtract;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.report.ChartParts.Chart;
 import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.ripple.RippleSpectrum;
@@ -33,8 +35,6 @@ import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.Blips;
 
 /** The charts of a capture's page. */
 public final class CaptureCharts {

@@ -11,6 +11,7 @@ import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.SourceFacts;
+import org.steadyshaft.blip.Blip;
 import org.steadyshaft.report.ChartParts.Chart;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.Step;
@@ -21,7 +22,6 @@ import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.Uncertainty;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.stability.Blip;
 
 /**
  * Everything a capture's page shows, as text ready to be placed.

@@ -13,6 +13,8 @@ import org.steadyshaft.analysis.AnalysisSettings;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.SourceFacts;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.ripple.Hunting;
 import org.steadyshaft.ripple.MainsRipple;
 import org.steadyshaft.ripple.Ripple;
@@ -21,8 +23,6 @@ import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.Uncertainty;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.Blips;
 
 /** Writes result.json, schema steadyshaft-result-2: what is absent could not be measured. */
 final class ResultJson {
@@ -226,6 +226,7 @@ final class ResultJson {
         numbers.write("perMinute", blips.perMinute());
         numbers.write("perMinuteLow95", blips.perMinuteLow());
         numbers.write("perMinuteHigh95", blips.perMinuteHigh());
+        numbers.write("smallestPercent", blips.smallestPercent());
         json.writeArrayFieldStart("events");
         for (Blip blip : blips.events()) {
             json.writeStartObject();

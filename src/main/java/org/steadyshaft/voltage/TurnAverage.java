@@ -1,6 +1,7 @@
 package org.steadyshaft.voltage;
 
 import java.util.Optional;
+import org.steadyshaft.numeric.OrthogonalFit;
 import org.steadyshaft.numeric.RealTransform;
 
 /**
@@ -15,13 +16,16 @@ public final class TurnAverage {
     /** Bins a period of the highest order: a bin's width takes 1 - sinc(1/24) = 0.3 % off that order, which is made good. */
     private static final int BINS_A_PERIOD = 24;
 
-    /** From this share of empty bins on there is no turn to be told. */
-    private static final double MOST_EMPTY = 0.5;
+    /** So many bins must have been met for each unknown. */
+    private static final double LEAST_FILLED = 1.3;
 
     private final int orders;
     private final int bins;
     private final double[] product;
     private final double[] square;
+
+    /** Sum of the samples' angles, weighted like {@link #square}. */
+    private final double[] place;
 
     /** @param orders highest shaft order to be learnt; at least 1 */
     public TurnAverage(int orders) {
@@ -32,6 +36,7 @@ public final class TurnAverage {
         this.bins = RealTransform.powerOfTwoFrom(BINS_A_PERIOD * orders);
         this.product = new double[bins];
         this.square = new double[bins];
+        this.place = new double[bins];
     }
 
     /**
@@ -43,9 +48,11 @@ public final class TurnAverage {
      */
     public void add(double angle, double volts, double angularSpeed) {
         double turns = angle * (1 / TURN);
-        int bin = Math.min(bins - 1, (int) ((turns - Math.floor(turns)) * bins));
+        double share = turns - Math.floor(turns);
+        int bin = Math.min(bins - 1, (int) (share * bins));
         product[bin] += angularSpeed * volts;
         square[bin] += angularSpeed * angularSpeed;
+        place[bin] += angularSpeed * angularSpeed * TURN * share;
     }
 
     /** Adds what another one has gathered. */
@@ -56,21 +63,30 @@ public final class TurnAverage {
         for (int i = 0; i < bins; i++) {
             product[i] += other.product[i];
             square[i] += other.square[i];
+            place[i] += other.place[i];
         }
     }
 
-    /** The turn's voltage; empty where half of the turn was never seen. */
+    /**
+     * The turn's voltage; empty where too few angles were seen. Where every bin was met it is the transform of the bins; where some were
+     * not (a speed locked to the sample rate, few turns) a least-squares fit to those that were, at the mean angles of their samples.
+     */
     public Optional<TurnVoltage> turn() {
-        double[] mean = new double[bins];
-        int empty = 0;
+        int filled = 0;
         for (int i = 0; i < bins; i++) {
-            empty += square[i] > 0 ? 0 : 1;
-            mean[i] = square[i] > 0 ? product[i] / square[i] : Double.NaN;
+            filled += square[i] > 0 ? 1 : 0;
         }
-        if (empty > MOST_EMPTY * bins) {
+        if (filled < LEAST_FILLED * 2 * orders) {
             return Optional.empty();
         }
-        bridge(mean);
+        return Optional.of(filled == bins ? transformed() : fitted(filled));
+    }
+
+    private TurnVoltage transformed() {
+        double[] mean = new double[bins];
+        for (int i = 0; i < bins; i++) {
+            mean[i] = product[i] / square[i];
+        }
         new RealTransform(bins).forward(mean);
         double[] cosine = new double[orders];
         double[] sine = new double[orders];
@@ -82,25 +98,40 @@ public final class TurnAverage {
             cosine[k - 1] = re * Math.cos(half) + im * Math.sin(half);
             sine[k - 1] = re * Math.sin(half) - im * Math.cos(half);
         }
-        return Optional.of(TurnVoltage.of(cosine, sine));
+        return TurnVoltage.of(cosine, sine);
     }
 
-    /** Fills empty bins on straight lines between their neighbours, round the turn. */
-    private static void bridge(double[] mean) {
-        int n = mean.length;
-        int first = 0;
-        while (Double.isNaN(mean[first])) {
-            first++;
-        }
-        int before = first;
-        for (int i = first + 1; i <= first + n; i++) {
-            double next = mean[i % n];
-            if (!Double.isNaN(next)) {
-                for (int j = before + 1; j < i; j++) {
-                    mean[j % n] = mean[before % n] + (next - mean[before % n]) * (j - before) / (i - before);
-                }
-                before = i;
+    private TurnVoltage fitted(int filled) {
+        double[] angle = new double[filled];
+        double[] weight = new double[filled];
+        double[] target = new double[filled];
+        int row = 0;
+        for (int i = 0; i < bins; i++) {
+            if (square[i] > 0) {
+                angle[row] = place[i] / square[i];
+                weight[row] = Math.sqrt(square[i]);
+                target[row] = product[i] / weight[row];
+                row++;
             }
         }
+        OrthogonalFit fit = new OrthogonalFit(target);
+        for (int k = 1; k <= orders; k++) {
+            double[] cosine = new double[filled];
+            double[] sine = new double[filled];
+            for (int i = 0; i < filled; i++) {
+                cosine[i] = weight[i] * Math.cos(k * angle[i]);
+                sine[i] = weight[i] * Math.sin(k * angle[i]);
+            }
+            fit.add(cosine);
+            fit.add(sine);
+        }
+        double[] c = fit.coefficients();
+        double[] cosine = new double[orders];
+        double[] sine = new double[orders];
+        for (int k = 0; k < orders; k++) {
+            cosine[k] = c[2 * k];
+            sine[k] = c[2 * k + 1];
+        }
+        return TurnVoltage.of(cosine, sine);
     }
 }

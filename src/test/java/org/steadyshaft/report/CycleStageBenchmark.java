@@ -19,6 +19,8 @@ import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.SourceFacts;
 import org.steadyshaft.analysis.WaveformExtract;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.compare.Run;
 import org.steadyshaft.compare.RunMeter;
 import org.steadyshaft.condition.TachoLevel;
@@ -44,9 +46,6 @@ import org.steadyshaft.speed.PolePatternLearner;
 import org.steadyshaft.speed.SpeedTrackMaker;
 import org.steadyshaft.stability.AlarmFinder;
 import org.steadyshaft.stability.AllanMeter;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.BlipDetector;
-import org.steadyshaft.stability.Blips;
 import org.steadyshaft.stability.DriftMeter;
 import org.steadyshaft.stability.SteadyFinder;
 
@@ -119,9 +118,7 @@ final class CycleStageBenchmark {
                         .measure(cycles, track, spectra, Optional.empty()));
         measured("PoleCountCheck", () -> new PoleCountCheck(8, MAINS_HZ).likelier(cycles, false));
         List<Stretch> steady = measured("SteadyFinder", () -> new SteadyFinder().find(track));
-        Optional<Blips> found =
-                measured("BlipDetector", () -> new BlipDetector(MAINS_HZ).detect(track, steady, List.of(100.0)));
-        Rotation rotation = rest(track, steady, found, speed, pattern);
+        Rotation rotation = rest(track, steady, Optional.empty(), speed, pattern);
         write(outcome(rotation));
     }
 

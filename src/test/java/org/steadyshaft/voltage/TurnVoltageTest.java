@@ -80,18 +80,18 @@ class TurnVoltageTest {
     }
 
     @Test
-    void aTurnOfWhichFewAnglesWereSeenIsBridgedAndHalfATurnIsNone() {
+    void aTurnOfWhichFewAnglesWereSeenIsFittedAndTooFewGiveNone() {
         TurnVoltage truth = TurnVoltage.of(new double[] {0, 0, 1}, new double[] {0, 0, 0.5});
         TurnAverage locked = new TurnAverage(3);
         TurnAverage part = new TurnAverage(3);
         for (int i = 0; i < 5000; i++) {
             double angle = i * 2 * Math.PI / 90;
-            locked.add(angle + 0.001, 10 * truth.value(angle), 10);
-            part.add(angle * 0.4 % 2.5, 10 * truth.value(angle), 10);
+            locked.add(angle + 0.001, 10 * truth.value(angle + 0.001), 10);
+            part.add(i % 6, 10 * truth.value(i % 6), 10);
         }
         TurnVoltage learnt = locked.turn().orElseThrow();
-        assertEquals(1, learnt.cosine(3), 0.1);
-        assertEquals(0.5, learnt.sine(3), 0.1);
+        assertEquals(1, learnt.cosine(3), 1e-6);
+        assertEquals(0.5, learnt.sine(3), 1e-6);
         assertTrue(part.turn().isEmpty());
     }
 

@@ -1,13 +1,10 @@
-package org.steadyshaft.stability;
+package org.steadyshaft.blip;
 
 /** What a blip likely comes from. */
 public enum BlipCause {
     EXTRA_CONDUCTION("extra conduction", "the triac conducted when it should not: unwanted firing"),
     MISSED_FIRING("missed firing", "a half-cycle or two were left out: the triac did not fire or did not hold"),
     LOAD_TOUCH("load touch", "something touched the wheel or the shaft"),
-    RECORDER_FAULT(
-            "recorder fault",
-            "the recording, not the shaft: it is over in a cycle or two, as no shaft with inertia can"),
     UNKNOWN("unknown", "no known cause looks like this");
 
     private final String word;

@@ -1,4 +1,4 @@
-package org.steadyshaft.stability;
+package org.steadyshaft.blip;
 
 import java.util.OptionalDouble;
 
