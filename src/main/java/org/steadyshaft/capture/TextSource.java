@@ -19,9 +19,21 @@ public final class TextSource implements SampleSource {
     private static final double HOLE_INTERVALS = 20;
 
     /** Between these no recorder of a tacho samples more seldom or more often. */
-    private static final double SHORTEST_INTERVAL_SECONDS = 1e-9;
+    private static final double SHORTEST_INTERVAL_SECONDS = 1.0 / WavHeaderReader.HIGHEST_RATE_HZ;
 
     private static final double LONGEST_INTERVAL_SECONDS = 1;
+
+    /**
+     * Times without a unit are taken for seconds only if they stand at most this far apart: at 200 samples a second the
+     * tacho of a motor at 100 rpm is hardly sampled any more, while milliseconds and microseconds of any usual rate lie above.
+     */
+    private static final double LONGEST_UNNAMED_SECONDS = 0.005;
+
+    /** The same for edges: a tacho of 10 Hz has 20 of them a second. */
+    private static final double LONGEST_UNNAMED_EDGE_SECONDS = 0.05;
+
+    /** A file of which more is damaged is refused. */
+    private static final double MOST_DAMAGED_SHARE = 0.01;
 
     /** Stamps and header may differ by this share before one of them must be wrong. */
     private static final double CONTRADICTION = 0.01;
@@ -32,7 +44,8 @@ public final class TextSource implements SampleSource {
     private final double intervalSeconds;
     private final long rows;
     private final List<String> remarks;
-    private final boolean edges;
+    /** The middle between the levels of a list of edges; absent if it is none. */
+    private final OptionalDouble edges;
 
     private TextSource(
             Path file,
@@ -41,7 +54,7 @@ public final class TextSource implements SampleSource {
             double intervalSeconds,
             long rows,
             List<String> remarks,
-            boolean edges) {
+            OptionalDouble edges) {
         this.edges = edges;
         this.file = file;
         this.name = name;
@@ -67,16 +80,51 @@ public final class TextSource implements SampleSource {
                 rows++;
                 edges.add(in);
                 if (layout.timeColumn().isPresent()) {
-                    addTime(times, in, name, layout);
+                    times.add(in.value(layout.timeColumn().getAsInt()));
                 }
             }
-            if (in.wasCut()) {
-                remarks.add("The last line is not whole: the record was cut there. What stands before it was used.");
+            if (edges.isEdges() && in.firstLeftOut().isPresent()) {
+                // an edge that is lost is two half-waves less
+                throw in.notNumbers(in.firstLeftOut().get());
             }
+            remarkDamage(in, rows, remarks);
+        }
+        if (edges.isEdges()) {
+            double apart = times.interval() * layout.secondsPerUnit();
+            checkUnnamed(name, layout, apart, LONGEST_UNNAMED_EDGE_SECONDS);
+            return new TextSource(file, name, layout, apart, rows, remarks, OptionalDouble.of(edges.middle()));
         }
         double interval = interval(name, layout, options, times, remarks);
-        if (edges.isEdges()) {
-            return new TextSource(file, name, layout, interval, rows, List.of(), true);
+        checkInterval(name, layout, interval, times.interval() > 0);
+        return new TextSource(file, name, layout, interval, rows, remarks, OptionalDouble.empty());
+    }
+
+    private static void remarkDamage(Rows in, long rows, List<String> remarks) throws CaptureException {
+        if (in.leftOut() > Math.max(1, MOST_DAMAGED_SHARE * rows)) {
+            throw in.notNumbers(in.firstLeftOut().orElseThrow());
+        }
+        in.firstLeftOut()
+                .ifPresent(
+                        first -> remarks.add(
+                                (in.leftOut() == 1 ? "Line " : in.leftOut() + " lines, the first of them ")
+                                        + first.line() + " ('"
+                                        + TextLayoutFinder.shortened(
+                                                first.text().strip())
+                                        + "') " + (in.leftOut() == 1 ? "holds" : "hold")
+                                        + " no numbers or a time out of order: left out; where a sample is missing, a straight line stands."));
+        in.cut()
+                .ifPresent(
+                        last -> remarks.add(
+                                "The last line (" + last.line() + ", '"
+                                        + TextLayoutFinder.shortened(last.text().strip())
+                                        + "') is not whole or out of order: the record was cut there. What stands before it was used."));
+    }
+
+    /** Holds an interval against what a recorder of a tacho may have, more narrowly where no unit is named. */
+    private static void checkInterval(String name, TextLayout layout, double interval, boolean fromTimes)
+            throws CaptureException {
+        if (fromTimes) {
+            checkUnnamed(name, layout, interval, LONGEST_UNNAMED_SECONDS);
         }
         if (!(interval >= SHORTEST_INTERVAL_SECONDS && interval <= LONGEST_INTERVAL_SECONDS)) {
             throw new CaptureException(String.format(
@@ -89,12 +137,24 @@ public final class TextSource implements SampleSource {
                     SHORTEST_INTERVAL_SECONDS,
                     LONGEST_INTERVAL_SECONDS));
         }
-        return new TextSource(file, name, layout, interval, rows, remarks, false);
+    }
+
+    private static void checkUnnamed(String name, TextLayout layout, double apart, double longest)
+            throws CaptureException {
+        if (layout.timeUnit() == TextLayout.TimeUnit.NOT_NAMED && apart > longest) {
+            throw new CaptureException(String.format(
+                    Locale.ROOT,
+                    "%s:%d: found times %.3g apart without a unit, too far for seconds; expected the unit in the header, such"
+                            + " as 'Time (ms)', or --sample-rate if they are no times",
+                    name,
+                    layout.firstDataLine(),
+                    apart));
+        }
     }
 
     /** The list of edges that this text is, or else the text itself. */
     SampleSource orEdges() throws IOException {
-        return edges ? EdgeSource.read(file, name, layout) : this;
+        return edges.isPresent() ? EdgeSource.read(file, name, layout, edges.getAsDouble(), remarks) : this;
     }
 
     private static List<String> firstLines(Path file, String name) throws IOException {
@@ -105,20 +165,6 @@ public final class TextSource implements SampleSource {
             }
         }
         return first;
-    }
-
-    private static void addTime(TimeBase times, Rows in, String name, TextLayout layout) throws CaptureException {
-        double time = in.value(layout.timeColumn().getAsInt());
-        if (times.count() > 0 && time < times.last()) {
-            throw new CaptureException(String.format(
-                    Locale.ROOT,
-                    "%s:%d: time goes back from %.9g s to %.9g s; expected increasing times",
-                    name,
-                    in.lineNumber(),
-                    times.last() * layout.secondsPerUnit(),
-                    time * layout.secondsPerUnit()));
-        }
-        times.add(time);
     }
 
     private static double interval(
@@ -151,6 +197,11 @@ public final class TextSource implements SampleSource {
         }
         if (layout.interval().isPresent()) {
             return layout.interval().getAsDouble();
+        }
+        if (layout.unknownIntervalUnit().isPresent()) {
+            throw new CaptureException(name + ": found the time between samples, or their rate, in '"
+                    + TextLayoutFinder.shortened(layout.unknownIntervalUnit().get())
+                    + "', which is no unit that is known; expected s, ms, us, ns or Hz, kHz, MHz, or --sample-rate");
         }
         throw new CaptureException(
                 name + ":" + layout.firstDataLine() + ": found voltages but no times, interval or sample"
@@ -192,7 +243,7 @@ public final class TextSource implements SampleSource {
         return new SampleFormat(
                 "text",
                 "separated by " + separator + (layout.cells().decimalMark() == ',' ? ", decimal comma" : ""),
-                "V",
+                layout.channels().stream().allMatch(TextLayout.Channel::isVolts) ? "V" : "units of the file",
                 OptionalDouble.empty(),
                 OptionalDouble.empty(),
                 SampleFormat.RecorderKind.SCOPE);
