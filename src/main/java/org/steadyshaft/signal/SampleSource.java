@@ -35,4 +35,28 @@ public interface SampleSource {
      * @throws IOException if the file cannot be opened
      */
     BlockReader open() throws IOException;
+
+    /** Whether {@link #openAt} finds any sample without reading all those before it. */
+    default boolean opensAnywhere() {
+        return false;
+    }
+
+    /**
+     * Opens the recording at a sample, which is the first one that will be read.
+     *
+     * @param sample from 0 on; at or behind the end nothing will be read
+     * @throws IOException if the file cannot be opened, or be read up to there
+     */
+    default BlockReader openAt(long sample) throws IOException {
+        BlockReader reader = open();
+        long left = sample;
+        while (left > 0) {
+            int count = reader.read(new double[channels()][(int) Math.min(left, 1 << 14)]);
+            if (count == 0) {
+                break;
+            }
+            left -= count;
+        }
+        return reader;
+    }
 }
