@@ -4,45 +4,31 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.steadyshaft.signal.BlockReader;
+import org.steadyshaft.signal.DoubleSeries;
 import org.steadyshaft.signal.SampleFormat;
 import org.steadyshaft.signal.SampleSource;
 
 /**
  * A recording in delimited text. The file is read once through when it is opened, to count its rows and to fit the
- * sampling interval over all of them, and once more each time it is streamed.
+ * sampling interval over all of them. The samples of a short one are kept; a long one is read once more each time it is
+ * streamed.
  */
 public final class TextSource implements SampleSource {
-    /** A step between stamps this many intervals long, and longer than rounding explains, is a hole in the record. */
-    private static final double HOLE_INTERVALS = 20;
-
-    /** Between these no recorder of a tacho samples more seldom or more often. */
-    private static final double SHORTEST_INTERVAL_SECONDS = 1.0 / WavHeaderReader.HIGHEST_RATE_HZ;
-
-    private static final double LONGEST_INTERVAL_SECONDS = 1;
-
-    /**
-     * Times without a unit are taken for seconds only if they stand at most this far apart: at 200 samples a second the
-     * tacho of a motor at 100 rpm is hardly sampled any more, while milliseconds and microseconds of any usual rate lie above.
-     */
-    private static final double LONGEST_UNNAMED_SECONDS = 0.005;
-
-    /** The same for edges: a tacho of 10 Hz has 20 of them a second. */
-    private static final double LONGEST_UNNAMED_EDGE_SECONDS = 0.05;
-
     /** A file of which more is damaged is refused. */
     private static final double MOST_DAMAGED_SHARE = 0.01;
 
-    /** Stamps and header may differ by this share before one of them must be wrong. */
-    private static final double CONTRADICTION = 0.01;
+    /** Samples of all channels that are kept: 16 MB. */
+    private static final long MOST_KEPT_SAMPLES = 1 << 21;
 
     private final Path file;
     private final String name;
     private final TextLayout layout;
     private final double intervalSeconds;
     private final long rows;
+    private final Optional<List<DoubleSeries>> kept;
     private final List<String> remarks;
     /** The middle between the levels of a list of edges; absent if it is none. */
     private final OptionalDouble edges;
@@ -53,8 +39,10 @@ public final class TextSource implements SampleSource {
             TextLayout layout,
             double intervalSeconds,
             long rows,
+            Optional<List<DoubleSeries>> kept,
             List<String> remarks,
             OptionalDouble edges) {
+        this.kept = kept;
         this.edges = edges;
         this.file = file;
         this.name = name;
@@ -74,11 +62,16 @@ public final class TextSource implements SampleSource {
         EdgeCheck edges = new EdgeCheck(layout);
         TimeBase times = new TimeBase();
         List<String> remarks = new ArrayList<>();
+        List<DoubleSeries.Builder> samples =
+                layout.channels().stream().map(c -> new DoubleSeries.Builder()).toList();
         long rows = 0;
         try (Rows in = new Rows(file, name, layout)) {
             while (in.next()) {
                 rows++;
                 edges.add(in);
+                for (int c = 0; c < samples.size() && rows * samples.size() <= MOST_KEPT_SAMPLES; c++) {
+                    samples.get(c).add(volts(in, layout, c));
+                }
                 if (layout.timeColumn().isPresent()) {
                     times.add(in.value(layout.timeColumn().getAsInt()));
                 }
@@ -91,12 +84,28 @@ public final class TextSource implements SampleSource {
         }
         if (edges.isEdges()) {
             double apart = times.interval() * layout.secondsPerUnit();
-            checkUnnamed(name, layout, apart, LONGEST_UNNAMED_EDGE_SECONDS);
-            return new TextSource(file, name, layout, apart, rows, remarks, OptionalDouble.of(edges.middle()));
+            new TextInterval(name, layout).checkEdges(apart);
+            return new TextSource(
+                    file, name, layout, apart, rows, Optional.empty(), remarks, OptionalDouble.of(edges.middle()));
         }
-        double interval = interval(name, layout, options, times, remarks);
-        checkInterval(name, layout, interval, times.interval() > 0);
-        return new TextSource(file, name, layout, interval, rows, remarks, OptionalDouble.empty());
+        TextInterval intervals = new TextInterval(name, layout);
+        double interval = intervals.of(options, times, remarks);
+        intervals.check(interval, times.interval() > 0);
+        return new TextSource(
+                file, name, layout, interval, rows, kept(samples, layout, rows), remarks, OptionalDouble.empty());
+    }
+
+    private static double volts(Rows in, TextLayout layout, int channel) {
+        TextLayout.Channel column = layout.channels().get(channel);
+        return in.value(column.column()) * column.voltsPerUnit();
+    }
+
+    /** The samples, if all of them were kept. */
+    private static Optional<List<DoubleSeries>> kept(List<DoubleSeries.Builder> samples, TextLayout layout, long rows) {
+        boolean all = rows * layout.channels().size() <= MOST_KEPT_SAMPLES;
+        return all
+                ? Optional.of(samples.stream().map(DoubleSeries.Builder::build).toList())
+                : Optional.empty();
     }
 
     private static void remarkDamage(Rows in, long rows, List<String> remarks) throws CaptureException {
@@ -120,38 +129,6 @@ public final class TextSource implements SampleSource {
                                         + "') is not whole or out of order: the record was cut there. What stands before it was used."));
     }
 
-    /** Holds an interval against what a recorder of a tacho may have, more narrowly where no unit is named. */
-    private static void checkInterval(String name, TextLayout layout, double interval, boolean fromTimes)
-            throws CaptureException {
-        if (fromTimes) {
-            checkUnnamed(name, layout, interval, LONGEST_UNNAMED_SECONDS);
-        }
-        if (!(interval >= SHORTEST_INTERVAL_SECONDS && interval <= LONGEST_INTERVAL_SECONDS)) {
-            throw new CaptureException(String.format(
-                    Locale.ROOT,
-                    "%s:%d: found samples %.3g s apart; expected %.0e to %.0f s. If the unit of the times was misread,"
-                            + " name it in the header; if they are no times, give --sample-rate",
-                    name,
-                    layout.firstDataLine(),
-                    interval,
-                    SHORTEST_INTERVAL_SECONDS,
-                    LONGEST_INTERVAL_SECONDS));
-        }
-    }
-
-    private static void checkUnnamed(String name, TextLayout layout, double apart, double longest)
-            throws CaptureException {
-        if (layout.timeUnit() == TextLayout.TimeUnit.NOT_NAMED && apart > longest) {
-            throw new CaptureException(String.format(
-                    Locale.ROOT,
-                    "%s:%d: found times %.3g apart without a unit, too far for seconds; expected the unit in the header, such"
-                            + " as 'Time (ms)', or --sample-rate if they are no times",
-                    name,
-                    layout.firstDataLine(),
-                    apart));
-        }
-    }
-
     /** The list of edges that this text is, or else the text itself. */
     SampleSource orEdges() throws IOException {
         return edges.isPresent() ? EdgeSource.read(file, name, layout, edges.getAsDouble(), remarks) : this;
@@ -165,47 +142,6 @@ public final class TextSource implements SampleSource {
             }
         }
         return first;
-    }
-
-    private static double interval(
-            String name, TextLayout layout, ReadOptions options, TimeBase times, List<String> remarks)
-            throws CaptureException {
-        double fitted = times.interval() * layout.secondsPerUnit();
-        if (layout.timeColumn().isPresent() && fitted > 0) {
-            if (layout.interval().isPresent()
-                    && Math.abs(fitted / layout.interval().getAsDouble() - 1) > CONTRADICTION) {
-                remarks.add(String.format(
-                        Locale.ROOT,
-                        "The time stamps stand %.6g s apart, the header says %.6g s: one of them is wrong. The time stamps were"
-                                + " used.",
-                        fitted,
-                        layout.interval().getAsDouble()));
-            }
-            double largest = times.largestStep() * layout.secondsPerUnit();
-            if (largest > HOLE_INTERVALS * fitted) {
-                remarks.add(String.format(
-                        Locale.ROOT,
-                        "The time stamps jump by %.4g s where %.4g s was expected: samples are missing there, and the"
-                                + " speed around that place cannot be trusted.",
-                        largest,
-                        fitted));
-            }
-            return fitted;
-        }
-        if (options.sampleRateHz().isPresent()) {
-            return 1 / options.sampleRateHz().getAsDouble();
-        }
-        if (layout.interval().isPresent()) {
-            return layout.interval().getAsDouble();
-        }
-        if (layout.unknownIntervalUnit().isPresent()) {
-            throw new CaptureException(name + ": found the time between samples, or their rate, in '"
-                    + TextLayoutFinder.shortened(layout.unknownIntervalUnit().get())
-                    + "', which is no unit that is known; expected s, ms, us, ns or Hz, kHz, MHz, or --sample-rate");
-        }
-        throw new CaptureException(
-                name + ":" + layout.firstDataLine() + ": found voltages but no times, interval or sample"
-                        + " rate; give the rate of the recording with --sample-rate");
     }
 
     @Override
@@ -263,8 +199,45 @@ public final class TextSource implements SampleSource {
     }
 
     @Override
+    public boolean opensAnywhere() {
+        return kept.isPresent();
+    }
+
+    @Override
     public BlockReader open() throws IOException {
-        return new Reader(new Rows(file, name, layout));
+        return kept.isPresent() ? new KeptReader(kept.get(), 0) : new Reader(new Rows(file, name, layout));
+    }
+
+    @Override
+    public BlockReader openAt(long sample) throws IOException {
+        return kept.isPresent() ? new KeptReader(kept.get(), sample) : SampleSource.super.openAt(sample);
+    }
+
+    private final class KeptReader implements BlockReader {
+        private final List<DoubleSeries> samples;
+        private int at;
+
+        KeptReader(List<DoubleSeries> samples, long from) {
+            this.samples = samples;
+            this.at = (int) Math.min(Math.max(0, from), rows);
+        }
+
+        @Override
+        public int read(double[][] block) {
+            int count = (int) Math.min(block[0].length, rows - at);
+            for (int c = 0; c < block.length; c++) {
+                for (int i = 0; i < count; i++) {
+                    block[c][i] = samples.get(c).get(at + i);
+                }
+            }
+            at += count;
+            return count;
+        }
+
+        @Override
+        public void close() {
+            // nothing is held open
+        }
     }
 
     private final class Reader implements BlockReader {
@@ -279,8 +252,7 @@ public final class TextSource implements SampleSource {
             int count = 0;
             while (count < block[0].length && in.next()) {
                 for (int c = 0; c < block.length; c++) {
-                    TextLayout.Channel channel = layout.channels().get(c);
-                    block[c][count] = in.value(channel.column()) * channel.voltsPerUnit();
+                    block[c][count] = volts(in, layout, c);
                 }
                 count++;
             }

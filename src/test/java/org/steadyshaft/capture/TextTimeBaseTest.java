@@ -116,7 +116,11 @@ class TextTimeBaseTest {
         // 8 equal stamps in a row: error 1e-3 s over 0.075 s at most, much less when fitted
         assertEquals(8000, source.sampleRateHz(), 8000 * 2e-3);
         assertEquals(ROWS, source.samples());
-        assertEquals(List.of(), source.remarks());
+        // 76 different stamps: 76^-1.5 = 0.15 %, twice that is told
+        assertEquals(1, source.remarks().size());
+        assertTrue(
+                source.remarks().get(0).contains("about 0.30 % only"),
+                source.remarks().get(0));
     }
 
     @Test
