@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
+import java.util.function.Supplier;
 import org.steadyshaft.condition.ConditionJudge;
 import org.steadyshaft.condition.GapFinder;
 import org.steadyshaft.condition.TachoLevel;
@@ -23,7 +24,6 @@ import org.steadyshaft.signal.SampleSource;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
-import org.steadyshaft.signal.Waveform;
 import org.steadyshaft.speed.CycleFinder;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.MeanSpeedMeter;
@@ -88,14 +88,28 @@ public final class CaptureAnalyser {
      * @throws IOException if it cannot be read to its end, or the named channel does not exist
      */
     public Outcome.Analysed analyse(SampleSource source, String sha256, CaptureLabel label) throws IOException {
+        return analyse(source, () -> sha256, label);
+    }
+
+    /**
+     * Analyses a recording whose digest is made meanwhile.
+     *
+     * @param sha256 asked for once, at the end
+     * @throws IOException if it cannot be read to its end, or the named channel does not exist
+     */
+    public Outcome.Analysed analyse(SampleSource source, Supplier<String> sha256, CaptureLabel label)
+            throws IOException {
+        return analysed(source, label).withDigest(sha256.get());
+    }
+
+    private Outcome.Analysed analysed(SampleSource source, CaptureLabel label) throws IOException {
         OptionalInt named = namedChannel(source);
         int from = named.orElse(0);
         int to = named.isPresent() ? from + 1 : source.channels();
         FirstPass first = FirstPass.of(source, from, to, settings.mainsHz());
-        Waveform waveform = new Waveform(source, first.channel());
         SourceFacts facts = new SourceFacts(
                 source.name(),
-                sha256,
+                "",
                 source.format(),
                 source.sampleRateHz(),
                 source.channelName(first.channel()),
@@ -105,12 +119,11 @@ public final class CaptureAnalyser {
         source.remarks().forEach(r -> findings.add(Finding.caution(FindingCode.UNREADABLE, r)));
         if (first.refusal().isPresent()) {
             findings.add(first.refusal().get());
-            WaveformExtract.Taker taker =
-                    new WaveformExtract.Taker(waveform, 0.5 * waveform.durationSeconds(), QUIET_EXTRACT_SECONDS);
-            waveform.stream(taker);
-            return outcome(facts, label, findings, Optional.empty(), taker);
+            double middle = 0.5 * first.waveform().durationSeconds();
+            WaveformExtract extract = new Extractor(source, first).extract(middle, QUIET_EXTRACT_SECONDS);
+            return outcome(facts, label, findings, Optional.empty(), extract);
         }
-        return rotating(waveform, first, facts, label, findings);
+        return rotating(source, first, facts, label, findings);
     }
 
     private Outcome.Analysed outcome(
@@ -118,8 +131,8 @@ public final class CaptureAnalyser {
             CaptureLabel label,
             List<Finding> findings,
             Optional<Rotation> rotation,
-            WaveformExtract.Taker taker) {
-        return new Outcome.Analysed(facts, label, settings, findings, rotation, taker.extract());
+            WaveformExtract extract) {
+        return new Outcome.Analysed(facts, label, settings, findings, rotation, extract);
     }
 
     /** Index of the channel the user named; empty if none was. */
@@ -141,19 +154,19 @@ public final class CaptureAnalyser {
     }
 
     private Outcome.Analysed rotating(
-            Waveform waveform, FirstPass first, SourceFacts facts, CaptureLabel label, List<Finding> findings)
+            SampleSource source, FirstPass first, SourceFacts facts, CaptureLabel label, List<Finding> findings)
             throws IOException {
         List<Stretch> gaps = new GapFinder().find(first.levels(), first.track());
         MainsHum hum = first.mainsHum();
-        CycleFinder finder = new CycleFinder(waveform, first.track(), gaps, hum);
+        CycleFinder finder = new CycleFinder(first.waveform(), first.track(), gaps, hum);
         double middle = first.rotatingMiddleSeconds();
         double hz = first.track().frequencyHz(first.track().nearestFrame(middle));
-        WaveformExtract.Taker taker = new WaveformExtract.Taker(waveform, middle, EXTRACT_CYCLES / hz);
-        waveform.stream(finder, taker);
+        Extractor extractor = new Extractor(source, first);
+        WaveformExtract extract = extractor.extract(middle, EXTRACT_CYCLES / hz);
         CycleTimes cycles = finder.cycles();
         if (cycles.cycles() < FEWEST_CYCLES) {
             findings.add(tooShort(cycles.cycles()));
-            return outcome(facts, label, findings, Optional.empty(), taker);
+            return outcome(facts, label, findings, Optional.empty(), extract);
         }
         findings.addAll(new ConditionJudge(facts.format(), facts.sampleRateHz())
                 .judge(
@@ -165,17 +178,17 @@ public final class CaptureAnalyser {
                         cycles.cycles()));
         suspectRate(first).ifPresent(findings::add);
         if (Grade.of(findings) == Grade.UNUSABLE) {
-            return outcome(facts, label, findings, Optional.empty(), taker);
+            return outcome(facts, label, findings, Optional.empty(), extract);
         }
         if (cycles.longestSegmentSeconds() < Math.min(LEAST_ROW_SECONDS, LEAST_ROW_SHARE * facts.durationSeconds())) {
             findings.add(Finding.stop(
                     FindingCode.NO_ROTATION,
                     "There are tones, but none that keeps on as a turning shaft does: speech, a knock or a loose contact. Check"
                             + " that the tacho was connected and that the motor turned."));
-            return outcome(facts, label, findings, Optional.empty(), taker);
+            return outcome(facts, label, findings, Optional.empty(), extract);
         }
-        Rotation rotation = measure(cycles, finder.sineMean(), gaps, hum, first, waveform, facts.format(), findings);
-        return outcome(facts, label, findings, Optional.of(rotation), taker);
+        Rotation rotation = measure(cycles, finder.sineMean(), gaps, hum, first, extractor, facts.format(), findings);
+        return outcome(facts, label, findings, Optional.of(rotation), extract);
     }
 
     /** The mains where it cannot be: the header's sample rate is not the recorder's. */
@@ -214,7 +227,7 @@ public final class CaptureAnalyser {
             List<Stretch> gaps,
             MainsHum hum,
             FirstPass first,
-            Waveform waveform,
+            Extractor extractor,
             SampleFormat format,
             List<Finding> findings)
             throws IOException {
@@ -255,8 +268,8 @@ public final class CaptureAnalyser {
                 new AllanMeter().measure(track, steady),
                 new StepFinder().find(track, steady),
                 new LoadEventFinder().find(track, steady, blipStretches),
-                new AlarmFinder(settings.mostRpm(), waveform.durationSeconds()).find(track, steady, gaps),
-                closeUps(waveform, events));
+                new AlarmFinder(settings.mostRpm(), first.waveform().durationSeconds()).find(track, steady, gaps),
+                closeUps(extractor, events));
     }
 
     /** Ripple lines and blips of a recording. */
@@ -280,28 +293,20 @@ public final class CaptureAnalyser {
         return new Swings(spectrum, blips);
     }
 
-    /** One more look at the recording, at the places of the largest blips only, largest first. */
-    private static List<BlipExtract> closeUps(Waveform waveform, List<Blip> events) throws IOException {
+    /** The waveform at the places of the largest blips, largest first. */
+    private static List<BlipExtract> closeUps(Extractor extractor, List<Blip> events) throws IOException {
         List<Blip> worst = events.stream()
                 .sorted(Comparator.comparingDouble(b -> -Math.abs(b.peakPercent())))
                 .limit(MOST_CLOSE_UPS)
                 .toList();
-        if (worst.isEmpty()) {
-            return List.of();
-        }
-        List<WaveformExtract.Taker> takers = new ArrayList<>();
+        List<BlipExtract> extracts = new ArrayList<>();
         for (Blip blip : worst) {
             double after = Math.max(
                     BlipExtract.LEAST_AFTER_SECONDS,
                     Math.min(BlipExtract.MOST_AFTER_SECONDS, blip.toSeconds() - blip.fromSeconds()));
             double from = blip.fromSeconds() - BlipExtract.BEFORE_SECONDS;
             double to = blip.fromSeconds() + after;
-            takers.add(new WaveformExtract.Taker(waveform, 0.5 * (from + to), to - from));
-        }
-        waveform.stream(takers.toArray(new Waveform.Listener[0]));
-        List<BlipExtract> extracts = new ArrayList<>();
-        for (int i = 0; i < worst.size(); i++) {
-            extracts.add(new BlipExtract(worst.get(i), takers.get(i).extract()));
+            extracts.add(new BlipExtract(blip, extractor.extract(0.5 * (from + to), to - from)));
         }
         return extracts;
     }

@@ -2,26 +2,26 @@ package org.steadyshaft.analysis;
 
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import org.steadyshaft.condition.HumMeter;
 import org.steadyshaft.condition.LevelSurvey;
 import org.steadyshaft.condition.RotationJudge;
-import org.steadyshaft.condition.SpikeMeter;
+import org.steadyshaft.condition.Spikes;
 import org.steadyshaft.condition.StandstillHum;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FundamentalTrack;
+import org.steadyshaft.signal.KeptWaveform;
 import org.steadyshaft.signal.MainsHum;
 import org.steadyshaft.signal.SampleSource;
-import org.steadyshaft.signal.Waveform;
 import org.steadyshaft.speed.SpectralTracker;
 
 /**
- * What the first pass over a channel gives: levels, hum, and the tacho frequency over time.
+ * What the first look at a channel gives: levels, hum, and the tacho frequency over time.
  *
  * @param channel counted from 0
+ * @param waveform what the later stages read
  * @param refusal why no speed can be told; absent where the channel carries a rotation
  * @param roles what each channel of the recording carries
  */
@@ -29,9 +29,9 @@ record FirstPass(
         int channel,
         LevelSurvey levels,
         FundamentalTrack track,
-        SpikeMeter spikes,
+        Spikes spikes,
         HumMeter hum,
-        double sampleRateHz,
+        KeptWaveform waveform,
         Optional<Finding> refusal,
         List<ChannelRole> roles) {
     /** Frames of about a third of a second follow a motor and still tell 12 Hz apart from nothing. */
@@ -56,40 +56,46 @@ record FirstPass(
 
     private static final double FEWEST_CYCLES_A_FRAME = 10;
 
-    /** Surveys the given channels in one pass and picks the one that turns most surely. */
+    /** Surveys the given channels and picks the one that turns most surely. */
     static FirstPass of(SampleSource source, int from, int to, double mainsHz) throws IOException {
-        Listeners[] listeners = new Listeners[to - from];
-        for (int i = 0; i < listeners.length; i++) {
-            listeners[i] = new Listeners(source, from + i, mainsHz);
+        List<ChannelFront> fronts = ChannelFront.of(source, from, to, mainsHz);
+        List<FirstPass> passes = new ArrayList<>();
+        for (ChannelFront front : fronts) {
+            passes.add(of(front, HumMeter.of(front.waveform(), mainsHz), FRAME_SECONDS, LOWEST_BIN_SHORT, mainsHz));
         }
-        Waveform.streamAll(source, (block, count, first) -> {
-            for (Listeners listener : listeners) {
-                listener.block(block[listener.channel], count, first);
-            }
-        });
-        FirstPass best = best(source, listeners);
+        FirstPass best = best(source, passes, mainsHz);
         boolean slow = best.refusal.isEmpty() && cyclesAFrame(best.track) < FEWEST_CYCLES_A_FRAME;
         if (best.refusal.isPresent() || slow) {
-            for (Listeners listener : listeners) {
-                listener.trackAgain(source, LONG_FRAME_SECONDS, LOWEST_BIN_LONG);
+            List<FirstPass> longer = new ArrayList<>();
+            for (int i = 0; i < fronts.size(); i++) {
+                longer.add(of(fronts.get(i), passes.get(i).hum, LONG_FRAME_SECONDS, LOWEST_BIN_LONG, mainsHz));
             }
-            Waveform.streamAll(source, (block, count, first) -> {
-                for (Listeners listener : listeners) {
-                    listener.tracker.block(block[listener.channel], count, first);
-                }
-            });
-            FirstPass longer = best(source, listeners);
-            return longer.refusal.isEmpty() ? longer : best;
+            FirstPass bestLonger = best(source, longer, mainsHz);
+            return bestLonger.refusal.isEmpty() ? bestLonger : best;
         }
         return best;
     }
 
-    private static FirstPass best(SampleSource source, Listeners[] listeners) {
+    private static FirstPass of(ChannelFront front, HumMeter hum, double frameSeconds, int lowestBin, double mainsHz)
+            throws IOException {
+        FundamentalTrack all = new SpectralTracker(front.waveform(), frameSeconds, mainsHz, lowestBin).track();
+        FundamentalTrack track = new StandstillHum(mainsHz).without(all, hum.amplitude());
+        return new FirstPass(
+                front.channel(),
+                front.levels(),
+                track,
+                front.spikes(),
+                hum,
+                front.waveform(),
+                new RotationJudge(mainsHz).refusal(front.levels(), track),
+                List.of());
+    }
+
+    private static FirstPass best(SampleSource source, List<FirstPass> passes, double mainsHz) {
         List<ChannelRole> roles = new ArrayList<>(Collections.nCopies(source.channels(), ChannelRole.NOT_LOOKED_AT));
-        List<FirstPass> passes = Arrays.stream(listeners).map(Listeners::finish).toList();
         FirstPass best = passes.get(0);
         for (FirstPass pass : passes) {
-            roles.set(pass.channel, pass.roleBesideATacho(listeners[0].mainsHz));
+            roles.set(pass.channel, pass.roleBesideATacho(mainsHz));
             best = pass.evidence() > best.evidence() ? pass : best;
         }
         if (best.refusal.isEmpty()) {
@@ -98,55 +104,13 @@ record FirstPass(
         return best.with(roles);
     }
 
-    /** What listens to one channel. Levels, hum and needles are gathered once; the spectra may be taken again. */
-    private static final class Listeners implements Waveform.Listener {
-        private final int channel;
-        private final double mainsHz;
-        private final double sampleRateHz;
-        private final LevelSurvey levels;
-        private final HumMeter hum;
-        private final SpikeMeter spikes;
-        private SpectralTracker tracker;
-
-        Listeners(SampleSource source, int channel, double mainsHz) {
-            this.channel = channel;
-            this.mainsHz = mainsHz;
-            this.sampleRateHz = source.sampleRateHz();
-            this.levels = new LevelSurvey(sampleRateHz);
-            this.hum = new HumMeter(sampleRateHz, source.samples(), mainsHz);
-            this.spikes = new SpikeMeter(sampleRateHz);
-            trackAgain(source, FRAME_SECONDS, LOWEST_BIN_SHORT);
-        }
-
-        void trackAgain(SampleSource source, double frameSeconds, int lowestBin) {
-            tracker = new SpectralTracker(sampleRateHz, source.samples(), frameSeconds, mainsHz, lowestBin);
-        }
-
-        @Override
-        public void block(double[] samples, int count, long first) {
-            levels.block(samples, count, first);
-            tracker.block(samples, count, first);
-            hum.block(samples, count, first);
-            spikes.block(samples, count, first);
-        }
-
-        FirstPass finish() {
-            levels.finish();
-            FundamentalTrack track = new StandstillHum(mainsHz).without(tracker.track(), hum.amplitude());
-            return new FirstPass(
-                    channel,
-                    levels,
-                    track,
-                    spikes,
-                    hum,
-                    sampleRateHz,
-                    new RotationJudge(mainsHz).refusal(levels, track),
-                    List.of());
-        }
+    /** Samples a second of the recording. */
+    double sampleRateHz() {
+        return waveform.recordedRateHz();
     }
 
     private FirstPass with(List<ChannelRole> all) {
-        return new FirstPass(channel, levels, track, spikes, hum, sampleRateHz, refusal, List.copyOf(all));
+        return new FirstPass(channel, levels, track, spikes, hum, waveform, refusal, List.copyOf(all));
     }
 
     /** What the channel carries if another one is the tacho: the mains, or pulses once or twice a mains cycle. */

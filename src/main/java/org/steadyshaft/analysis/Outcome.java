@@ -45,6 +45,11 @@ public sealed interface Outcome {
             }
         }
 
+        /** The same with the digest of the file's bytes. */
+        Analysed withDigest(String sha256) {
+            return new Analysed(source.withDigest(sha256), label, settings, findings, rotation, extract);
+        }
+
         @Override
         public String file() {
             return source.file();

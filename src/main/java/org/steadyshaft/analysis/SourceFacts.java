@@ -26,6 +26,10 @@ public record SourceFacts(
         roles = List.copyOf(roles);
     }
 
+    SourceFacts withDigest(String digest) {
+        return new SourceFacts(file, digest, format, sampleRateHz, channel, roles, samples);
+    }
+
     public double durationSeconds() {
         return samples / sampleRateHz;
     }

@@ -94,7 +94,18 @@ public final class PcmSource implements SampleSource {
 
     @Override
     public BlockReader open() throws IOException {
-        return new Reader(FileChannel.open(file, StandardOpenOption.READ));
+        return openAt(0);
+    }
+
+    @Override
+    public boolean opensAnywhere() {
+        return true;
+    }
+
+    @Override
+    public BlockReader openAt(long sample) throws IOException {
+        return new Reader(
+                FileChannel.open(file, StandardOpenOption.READ), Math.min(Math.max(0, sample), header.frames()));
     }
 
     private final class Reader implements BlockReader {
@@ -102,8 +113,9 @@ public final class PcmSource implements SampleSource {
         private final ByteBuffer buffer;
         private long frame;
 
-        Reader(FileChannel channel) {
+        Reader(FileChannel channel, long firstFrame) {
             this.channel = channel;
+            this.frame = firstFrame;
             int frames = Math.max(1, BUFFER_BYTES / header.frameBytes());
             this.buffer =
                     ByteBuffer.allocateDirect(frames * header.frameBytes()).order(header.order());

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -106,20 +107,17 @@ final class BatchRunner {
 
     /** Whatever goes wrong with a capture is told of that capture, and costs no other. */
     private StoredCapture analyseAndWrite(CaptureJob job, String folder) {
-        String digest = "";
-        String key = "";
-        try {
-            digest = job.problem().isEmpty() ? Recordings.sha256(job.file()) : "";
-            key = digest.isEmpty() ? "" : key(job, folder, digest);
-            Optional<StoredCapture> stored = fresh || key.isEmpty() ? Optional.empty() : store.find(folder, key);
+        CompletableFuture<String> digest = digest(job);
+        if (!fresh && store.holds(folder)) {
+            String known = digest.join();
+            Optional<StoredCapture> stored =
+                    known.isEmpty() ? Optional.empty() : store.find(folder, key(job, folder, known));
             if (stored.isPresent()) {
                 return stored.get();
             }
-        } catch (IOException e) {
-            // the analysis below meets the same fault and tells it
-            key = "";
         }
         Outcome outcome = analyse(job, digest);
+        String key = digest.join().isEmpty() ? "" : key(job, folder, digest.join());
         try {
             return write(folder, key, outcome);
         } catch (IOException e) {
@@ -167,15 +165,28 @@ final class BatchRunner {
         return new Outcome.Rejected(job.name(), job.label(), PlainText.of(job.name() + ": " + reason));
     }
 
-    private Outcome analyse(CaptureJob job, String knownDigest) {
+    /** The digest of a file, made beside the analysis; empty where it cannot be read: the analysis meets the same fault and tells it. */
+    private static CompletableFuture<String> digest(CaptureJob job) {
+        if (job.problem().isPresent()) {
+            return CompletableFuture.completedFuture("");
+        }
+        return CompletableFuture.supplyAsync(() -> {
+            try {
+                return Recordings.sha256(job.file());
+            } catch (IOException e) {
+                return "";
+            }
+        });
+    }
+
+    private Outcome analyse(CaptureJob job, CompletableFuture<String> digest) {
         if (job.problem().isPresent()) {
             return new Outcome.Rejected(
                     job.name(), job.label(), PlainText.of(job.problem().get()));
         }
         try {
             SampleSource source = Recordings.open(job.file(), job.name(), readOptions);
-            String digest = knownDigest.isEmpty() ? Recordings.sha256(job.file()) : knownDigest;
-            return new CaptureAnalyser(job.settings()).analyse(source, digest, job.label());
+            return new CaptureAnalyser(job.settings()).analyse(source, digest::join, job.label());
         } catch (IOException e) {
             return new Outcome.Rejected(job.name(), job.label(), PlainText.of(String.valueOf(e.getMessage())));
         } catch (RuntimeException | OutOfMemoryError e) {

@@ -58,7 +58,7 @@ public final class ConditionJudge {
      */
     public List<Finding> judge(
             LevelSurvey survey,
-            SpikeMeter spikes,
+            Spikes spikes,
             FundamentalTrack track,
             List<Stretch> gaps,
             OptionalDouble humAmplitude,
@@ -200,7 +200,7 @@ public final class ConditionJudge {
         }
     }
 
-    private static void spikes(SpikeMeter spikes, double amplitude, List<Finding> findings) {
+    private static void spikes(Spikes spikes, double amplitude, List<Finding> findings) {
         if (spikes.perSecond() < SPIKES_A_SECOND || spikes.height() < SPIKE_SHARE * amplitude) {
             return;
         }

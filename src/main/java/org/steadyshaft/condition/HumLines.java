@@ -72,6 +72,13 @@ final class HumLines {
         frames++;
     }
 
+    /** Appends the frames of another. */
+    void add(HumLines next) {
+        next.re.build().stream().forEach(re::add);
+        next.im.build().stream().forEach(im::add);
+        frames += next.frames;
+    }
+
     /**
      * The line at a frequency over time.
      *

@@ -1,5 +1,6 @@
 package org.steadyshaft.condition;
 
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
@@ -7,24 +8,28 @@ import java.util.OptionalInt;
 import java.util.stream.IntStream;
 import org.steadyshaft.numeric.FrameCutter;
 import org.steadyshaft.numeric.HannPeak;
+import org.steadyshaft.numeric.InOrder;
 import org.steadyshaft.numeric.RealTransform;
 import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.numeric.Window;
 import org.steadyshaft.published.CosineWindow;
 import org.steadyshaft.published.Mains;
 import org.steadyshaft.signal.FundamentalTrack;
+import org.steadyshaft.signal.KeptWaveform;
 import org.steadyshaft.signal.MainsHum;
-import org.steadyshaft.signal.Waveform;
 
 /**
  * Measures the mains pick-up in a channel from long Hann frames, whose power is averaged: mains keeps its frequency, so
  * its line stays narrow where a shaft's is wide.
  */
-public final class HumMeter implements Waveform.Listener {
+public final class HumMeter {
     /** Long enough to tell 50 Hz from a neighbour half a hertz away. */
     private static final double FRAME_SECONDS = 4;
 
     private static final int LONGEST_FRAME = 1 << 20;
+
+    /** Frames worked on in one go. */
+    private static final int SECTION_FRAMES = 16;
 
     /** Multiples of the mains frequency that are looked for: beside it, rectifiers and saturated transformers give these. */
     private static final int MOST_MULTIPLES = 3;
@@ -44,31 +49,77 @@ public final class HumMeter implements Waveform.Listener {
     private final double mainsHz;
     private final double binHz;
     private final Window window;
-    private final RealTransform transform;
-    private final double[] work;
-    private final double[] power;
     private final double[] sum;
-    private final FrameCutter cutter;
     private final List<HumLines> lines;
     private int frames;
 
-    /**
-     * @param samples length of the recording; a short one gets a shorter frame
-     * @param mainsHz nominal mains frequency
-     */
-    public HumMeter(double sampleRateHz, long samples, double mainsHz) {
-        int length = frameSamples(sampleRateHz, samples);
+    private HumMeter(double mainsHz, double binHz, Window window) {
+        int length = window.length();
         this.mainsHz = mainsHz;
-        this.binHz = sampleRateHz / length;
-        this.window = Window.of(CosineWindow.HANN, length);
-        this.transform = new RealTransform(length);
-        this.work = new double[length];
-        this.power = new double[length / 2 + 1];
+        this.binHz = binHz;
+        this.window = window;
         this.sum = new double[(int) Math.min(length / 2 + 1, Math.ceil(4 * mainsHz / binHz))];
         this.lines = IntStream.rangeClosed(1, MOST_MULTIPLES)
                 .mapToObj(order -> new HumLines(order, mainsHz, length, binHz))
                 .toList();
-        this.cutter = new FrameCutter(length, length / 2, 0, this::frame);
+    }
+
+    /**
+     * Measures a channel; frames are worked on side by side, section by section. A short recording gets a shorter frame.
+     *
+     * @param mainsHz nominal mains frequency
+     * @throws IOException if the recording has to be read again and cannot be
+     */
+    public static HumMeter of(KeptWaveform waveform, double mainsHz) throws IOException {
+        int length = frameSamples(waveform.rateHz(), waveform.samples());
+        double binHz = waveform.rateHz() / length;
+        Window window = Window.of(CosineWindow.HANN, length);
+        int hop = length / 2;
+        long frames = waveform.samples() < length ? 0 : (waveform.samples() - length) / hop + 1;
+        int sections = (int) ((frames + SECTION_FRAMES - 1) / SECTION_FRAMES);
+        List<HumMeter> parts = InOrder.map(sections, index -> {
+            long from = (long) index * SECTION_FRAMES;
+            long end = Math.min(frames, from + SECTION_FRAMES);
+            HumMeter part = new HumMeter(mainsHz, binHz, window);
+            part.look(waveform, from * hop, (end - 1) * hop + length);
+            return part;
+        });
+        HumMeter whole = new HumMeter(mainsHz, binHz, window);
+        parts.forEach(whole::add);
+        return whole;
+    }
+
+    private void look(KeptWaveform waveform, long from, long to) throws IOException {
+        int length = window.length();
+        RealTransform transform = new RealTransform(length);
+        double[] work = new double[length];
+        double[] power = new double[sum.length];
+        FrameCutter cutter = new FrameCutter(length, length / 2, 0, (frame, index) -> {
+            window.applyCentred(frame, work);
+            transform.forward(work);
+            transform.power(work, power);
+            frame(work, power);
+        });
+        waveform.stream(from, to, (samples, count, first) -> cutter.add(samples, count));
+    }
+
+    private void frame(double[] transformed, double[] power) {
+        for (int k = 0; k < sum.length; k++) {
+            sum[k] += power[k];
+        }
+        lines.forEach(line -> line.frame(transformed));
+        frames++;
+    }
+
+    /** Appends the frames of another. */
+    private void add(HumMeter next) {
+        for (int k = 0; k < sum.length; k++) {
+            sum[k] += next.sum[k];
+        }
+        for (int i = 0; i < lines.size(); i++) {
+            lines.get(i).add(next.lines.get(i));
+        }
+        frames += next.frames;
     }
 
     private static int frameSamples(double sampleRateHz, long samples) {
@@ -77,22 +128,6 @@ public final class HumMeter implements Waveform.Listener {
             length /= 2;
         }
         return length;
-    }
-
-    @Override
-    public void block(double[] samples, int count, long first) {
-        cutter.add(samples, count);
-    }
-
-    private void frame(double[] frame, int index) {
-        window.applyCentred(frame, work);
-        transform.forward(work);
-        transform.power(work, power);
-        for (int k = 0; k < sum.length; k++) {
-            sum[k] += power[k];
-        }
-        lines.forEach(line -> line.frame(work));
-        frames++;
     }
 
     /**

@@ -1,26 +1,25 @@
 package org.steadyshaft.condition;
 
 import java.util.Arrays;
-import org.steadyshaft.signal.Waveform;
+import java.util.List;
 
 /**
- * Levels of a channel, gathered in one pass: extremes, mean, the smallest step between neighbours, runs of one and the
- * same value (held or missing samples) and flat tops at the extremes (clipping).
+ * Levels of a channel: extremes, mean, the smallest step between neighbours, runs of one and the same value (held or missing samples) and
+ * flat tops at the extremes (clipping). Joined from chunks, which {@link ChunkSurvey} looks at side by side.
  */
-public final class LevelSurvey implements Waveform.Listener {
+public final class LevelSurvey {
     /** Runs of equal samples are remembered from this length on; shorter ones are shorter than half a cycle. */
     private static final double SHORTEST_RUN_SECONDS = 0.0005;
 
     /** Never more runs than this; beyond, only runs four times as long are kept. */
     private static final int MOST_RUNS = 1 << 17;
 
-    /** A flat top has this many equal samples at least: a pure sine never gives three unless its steps are coarse. */
-    private static final int FLAT_SAMPLES = 3;
-
     /** Share of the samples in flat tops and bottoms from which the channel is logic. */
     private static final double LOGIC_SHARE = 0.8;
 
     private final double sampleRateHz;
+    private final LevelPart.Flats tops = new LevelPart.Flats(1);
+    private final LevelPart.Flats bottoms = new LevelPart.Flats(-1);
     private long shortestRun;
     private long[] runStart = new long[64];
     private long[] runLength = new long[64];
@@ -28,91 +27,64 @@ public final class LevelSurvey implements Waveform.Listener {
     private int runs;
     private long samples;
     private double sum;
-    private double smallest = Double.POSITIVE_INFINITY;
-    private double largest = Double.NEGATIVE_INFINITY;
     private double step = Double.POSITIVE_INFINITY;
-    private double previous = Double.NaN;
-    private long run;
-    private long flatTops;
-    private long flatSamples;
-    private long flatBottoms;
-    private long flatBottomSamples;
 
-    public LevelSurvey(double sampleRateHz) {
+    private LevelSurvey(double sampleRateHz) {
         this.sampleRateHz = sampleRateHz;
-        this.shortestRun = Math.max(8, (long) Math.ceil(SHORTEST_RUN_SECONDS * sampleRateHz));
+        this.shortestRun = shortestRun(sampleRateHz);
     }
 
-    /** One loop; nearly every sample differs from its neighbour, so the work of {@link #endRun} is rare where it costs. */
-    @Override
-    public void block(double[] block, int count, long first) {
-        double before = previous;
-        double total = 0;
-        double finest = step;
-        long same = run;
-        for (int i = 0; i < count; i++) {
-            double now = block[i];
-            total += now;
-            if (now == before) {
-                same++;
+    static int shortestRun(double sampleRateHz) {
+        return (int) Math.max(8, Math.ceil(SHORTEST_RUN_SECONDS * sampleRateHz));
+    }
+
+    /** Joins the chunks of a channel, which follow one another from its first sample on. */
+    static LevelSurvey of(List<LevelPart> parts, double sampleRateHz) {
+        LevelSurvey survey = new LevelSurvey(sampleRateHz);
+        double openValue = Double.NaN;
+        long openLength = 0;
+        for (LevelPart part : parts) {
+            survey.samples += part.samples;
+            survey.sum += part.sum;
+            survey.step = Math.min(survey.step, part.step);
+            survey.tops.add(part.tops);
+            survey.bottoms.add(part.bottoms);
+            if (part.firstValue == openValue) {
+                openLength += part.leading;
             } else {
-                endRun(before, same, first + i);
-                finest = Math.min(finest, Math.abs(now - before));
-                same = 1;
-                before = now;
+                survey.endRun(openValue, openLength, part.firstSample);
+                openValue = part.firstValue;
+                openLength = part.leading;
+            }
+            if (!part.isOneRun()) {
+                survey.endRun(openValue, openLength, part.firstSample + part.leading);
+                for (int i = 0; i < part.runs; i++) {
+                    survey.keep(part.runStart[i], part.runLength[i], part.runValue[i]);
+                }
+                openValue = part.lastValue;
+                openLength = part.trailing;
             }
         }
-        run = same;
-        previous = before;
-        step = finest;
-        sum += total;
-        samples += count;
+        survey.endRun(openValue, openLength, survey.samples);
+        return survey;
     }
 
     private void endRun(double value, long length, long end) {
         if (length == 0) {
             return;
         }
-        if (value > largest) {
-            largest = value;
-            flatTops = 0;
-            flatSamples = 0;
+        tops.reach(value);
+        bottoms.reach(value);
+        if (length >= LevelPart.FLAT_SAMPLES) {
+            tops.count(value, length);
+            bottoms.count(value, length);
         }
-        if (value < smallest) {
-            smallest = value;
-            flatBottoms = 0;
-            flatBottomSamples = 0;
-        }
-        if (length >= FLAT_SAMPLES) {
-            countFlat(value, length);
-        }
-        if (length >= shortestRun) {
-            keep(end - length, length, value);
-        }
-    }
-
-    private void countFlat(double value, long length) {
-        if (value == largest) {
-            flatTops++;
-            flatSamples += length;
-        } else if (value == smallest) {
-            flatBottoms++;
-            flatBottomSamples += length;
-        }
+        keep(end - length, length, value);
     }
 
     private void keep(long start, long length, double value) {
         if (runs == MOST_RUNS) {
-            shortestRun *= 4;
-            int kept = 0;
-            for (int i = 0; i < runs; i++) {
-                if (runLength[i] >= shortestRun) {
-                    runStart[kept] = runStart[i];
-                    runValue[kept] = runValue[i];
-                    runLength[kept++] = runLength[i];
-                }
-            }
-            runs = kept;
+            dropShortRuns();
         }
         if (length < shortestRun) {
             return;
@@ -127,10 +99,17 @@ public final class LevelSurvey implements Waveform.Listener {
         runLength[runs++] = length;
     }
 
-    /** Ends the last run; to be called once, after the last block. */
-    public void finish() {
-        endRun(previous, run, samples);
-        run = 0;
+    private void dropShortRuns() {
+        shortestRun *= 4;
+        int kept = 0;
+        for (int i = 0; i < runs; i++) {
+            if (runLength[i] >= shortestRun) {
+                runStart[kept] = runStart[i];
+                runValue[kept] = runValue[i];
+                runLength[kept++] = runLength[i];
+            }
+        }
+        runs = kept;
     }
 
     public long samples() {
@@ -142,11 +121,11 @@ public final class LevelSurvey implements Waveform.Listener {
     }
 
     public double smallest() {
-        return samples > 0 ? smallest : 0;
+        return samples > 0 ? bottoms.extreme() : 0;
     }
 
     public double largest() {
-        return samples > 0 ? largest : 0;
+        return samples > 0 ? tops.extreme() : 0;
     }
 
     /** Smallest difference between neighbours that differ; 0 if all are equal. */
@@ -156,17 +135,21 @@ public final class LevelSurvey implements Waveform.Listener {
 
     /** Number of flat tops at the highest and the lowest value together. */
     public long flatPeaks() {
-        return flatTops + flatBottoms;
+        return largest() > smallest() ? tops.runs() + bottoms.runs() : tops.runs();
+    }
+
+    private long flatSamples() {
+        return largest() > smallest() ? tops.samples() + bottoms.samples() : tops.samples();
     }
 
     /** Mean length of the flat tops [s]; 0 without any. */
     public double flatPeakSeconds() {
-        return flatPeaks() > 0 ? (flatSamples + flatBottomSamples) / (flatPeaks() * sampleRateHz) : 0;
+        return flatPeaks() > 0 ? flatSamples() / (flatPeaks() * sampleRateHz) : 0;
     }
 
     /** Whether the channel stands at one of two levels nearly all the time: a tacho squared by a comparator. */
     public boolean isLogic() {
-        return samples > 0 && largest > smallest && flatSamples + flatBottomSamples > LOGIC_SHARE * samples;
+        return samples > 0 && largest() > smallest() && flatSamples() > LOGIC_SHARE * samples;
     }
 
     int runs() {

@@ -55,6 +55,23 @@ public final class BandFilter {
      * @param samples length of the stream
      */
     public BandFilter(double sampleRateHz, int frame, double outputRateFactor, long samples, Bands bands, Taker taker) {
+        this(sampleRateHz, frame, outputRateFactor, samples, 0, bands, taker);
+    }
+
+    /**
+     * A filter for a part of a stream: what it hands out from the second frame on is what it would hand out if it had been fed from the
+     * start.
+     *
+     * @param firstFrame the frame to begin with: from 1 on, the first sample to be fed is that at {@code (firstFrame - 1) * frame / 2}
+     */
+    public BandFilter(
+            double sampleRateHz,
+            int frame,
+            double outputRateFactor,
+            long samples,
+            int firstFrame,
+            Bands bands,
+            Taker taker) {
         this.sampleRateHz = sampleRateHz;
         this.frame = frame;
         this.outputPiece = (int) Math.round(2 * frame * outputRateFactor);
@@ -66,7 +83,7 @@ public final class BandFilter {
         this.sum = new double[outputPiece];
         this.bands = bands;
         this.taker = taker;
-        this.cutter = new FrameCutter(frame, frame / 2, frame / 2, this::filterFrame);
+        this.cutter = new FrameCutter(frame, frame / 2, firstFrame == 0 ? frame / 2 : 0, firstFrame, this::filterFrame);
         this.outputSamples = (long) Math.ceil(samples * outputRateFactor);
     }
 

@@ -27,6 +27,11 @@ public final class FrameCutter {
      * @param zerosBefore zeros put before the stream's first sample; less than length
      */
     public FrameCutter(int length, int hop, int zerosBefore, Taker taker) {
+        this(length, hop, zerosBefore, 0, taker);
+    }
+
+    /** @param firstIndex number of the first frame, where the stream is fed from later on */
+    public FrameCutter(int length, int hop, int zerosBefore, int firstIndex, Taker taker) {
         if (hop < 1 || hop > length || zerosBefore < 0 || zerosBefore >= length) {
             throw new IllegalArgumentException("frame " + length + ", hop " + hop + ", zeros before " + zerosBefore);
         }
@@ -34,6 +39,7 @@ public final class FrameCutter {
         this.hop = hop;
         this.taker = taker;
         this.filled = zerosBefore;
+        this.index = firstIndex;
     }
 
     /** Takes the next samples; hands out every frame that is now full. */

@@ -42,12 +42,15 @@ public final class RealTransform {
         transform.realInverse(packed, true);
     }
 
-    /** Squared magnitudes |X[k]|^2 for k = 0 to N/2 of a transformed array. */
+    /** Squared magnitudes |X[k]|^2 of a transformed array for k = 0 to N/2, or as many of them as {@code power} holds. */
     public void power(double[] packed, double[] power) {
         int half = length / 2;
         power[0] = packed[0] * packed[0];
-        power[half] = packed[1] * packed[1];
-        for (int k = 1; k < half; k++) {
+        if (power.length > half) {
+            power[half] = packed[1] * packed[1];
+        }
+        int end = Math.min(half, power.length);
+        for (int k = 1; k < end; k++) {
             power[k] = packed[2 * k] * packed[2 * k] + packed[2 * k + 1] * packed[2 * k + 1];
         }
     }

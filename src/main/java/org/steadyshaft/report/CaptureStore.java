@@ -37,6 +37,11 @@ public final class CaptureStore {
         this.out = out;
     }
 
+    /** Whether anything was kept for a folder, of whatever content. */
+    public boolean holds(String folder) {
+        return Files.isRegularFile(out.resolve(folder).resolve(FILE));
+    }
+
     /** What was kept for a folder under this very key, if its results are all there. */
     public Optional<StoredCapture> find(String folder, String key) {
         Path place = out.resolve(folder);

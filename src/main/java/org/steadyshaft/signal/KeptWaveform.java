@@ -14,6 +14,8 @@ public final class KeptWaveform {
     /** Samples in a piece; the last one is shorter. */
     public static final int PIECE_SAMPLES = 1 << 16;
 
+    private static final int BLOCK_SAMPLES = 1 << 13;
+
     /** Hands out pieces. */
     @FunctionalInterface
     public interface Pieces {
@@ -26,6 +28,7 @@ public final class KeptWaveform {
     }
 
     private final double rateHz;
+    private final double recordedRateHz;
     private final long samples;
     private final double cleanHz;
     private final double durationSeconds;
@@ -33,16 +36,19 @@ public final class KeptWaveform {
 
     /**
      * @param rateHz samples a second; above 0
+     * @param recordedRateHz samples a second of the recording; not below {@code rateHz}
      * @param samples how many there are; at least 1
      * @param cleanHz up to this frequency the waveform is that of the recording: pass-band within 1e-6, aliases below -100 dB
      * @param durationSeconds length of the recording
      */
-    public KeptWaveform(double rateHz, long samples, double cleanHz, double durationSeconds, Pieces pieces) {
-        if (!(rateHz > 0) || samples < 1 || !(cleanHz > 0) || !(durationSeconds > 0)) {
+    public KeptWaveform(
+            double rateHz, double recordedRateHz, long samples, double cleanHz, double durationSeconds, Pieces pieces) {
+        if (!(rateHz > 0) || !(recordedRateHz >= rateHz) || samples < 1 || !(cleanHz > 0) || !(durationSeconds > 0)) {
             throw new IllegalArgumentException("waveform of " + samples + " samples at " + rateHz + " Hz, clean to "
                     + cleanHz + " Hz, of a recording of " + durationSeconds + " s");
         }
         this.rateHz = rateHz;
+        this.recordedRateHz = recordedRateHz;
         this.samples = samples;
         this.cleanHz = cleanHz;
         this.durationSeconds = durationSeconds;
@@ -51,7 +57,7 @@ public final class KeptWaveform {
 
     /** A waveform that is held as a whole. */
     public static KeptWaveform of(float[] values, double rateHz) {
-        return new KeptWaveform(rateHz, values.length, 0.5 * rateHz, values.length / rateHz, index -> {
+        return new KeptWaveform(rateHz, rateHz, values.length, 0.5 * rateHz, values.length / rateHz, index -> {
             int from = index * PIECE_SAMPLES;
             return Arrays.copyOfRange(values, from, Math.min(values.length, from + PIECE_SAMPLES));
         });
@@ -59,6 +65,11 @@ public final class KeptWaveform {
 
     public double rateHz() {
         return rateHz;
+    }
+
+    /** Samples a second of the recording it was made from. */
+    public double recordedRateHz() {
+        return recordedRateHz;
     }
 
     public long samples() {
@@ -82,6 +93,31 @@ public final class KeptWaveform {
     /** Index of the first sample that is not before a time; may lie outside the recording. */
     public long firstNotBefore(double timeSeconds) {
         return (long) Math.ceil(timeSeconds * rateHz - 1e-9);
+    }
+
+    /** Takes samples block by block. */
+    @FunctionalInterface
+    public interface Listener {
+        /**
+         * @param samples the block; may be changed and is reused after the call
+         * @param count how many entries of it are valid
+         * @param first index of the first one
+         */
+        void block(double[] samples, int count, long first);
+    }
+
+    /**
+     * Hands out a range block by block; zeros stand for what lies before the first and after the last sample.
+     *
+     * @throws IOException if the recording has to be read again and cannot be
+     */
+    public void stream(long from, long to, Listener listener) throws IOException {
+        double[] block = new double[(int) Math.max(1, Math.min(BLOCK_SAMPLES, to - from))];
+        for (long at = from; at < to; at += block.length) {
+            int count = (int) Math.min(block.length, to - at);
+            read(at, block, count);
+            listener.block(block, count, at);
+        }
     }
 
     /**

@@ -1,5 +1,6 @@
 package org.steadyshaft.speed;
 
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -8,18 +9,18 @@ import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.DoubleSeries;
 import org.steadyshaft.signal.FundamentalTrack;
+import org.steadyshaft.signal.KeptWaveform;
 import org.steadyshaft.signal.MainsHum;
 import org.steadyshaft.signal.Stretch;
-import org.steadyshaft.signal.Waveform;
 
 /**
- * Finds every cycle of the tacho in a second pass over the recording: mains pick-up is taken
+ * Finds every cycle of the tacho: mains pick-up is taken
  * out ({@link HumRemover}), a band around the tracked frequency is cut out without delay and its rising crossings are located
  * between samples ({@link CycleBand}, one for each octave of a run-up), and each
  * cycle must last about as long as the track says; where it does not, at gaps and at standstill the row of cycles is
  * broken. Memory grows with the cycles.
  */
-public final class CycleFinder implements Waveform.Listener {
+public final class CycleFinder {
     /** Within this factor the speed counts as one range; beyond, each octave gets a filter of its own. */
     private static final double ONE_RANGE = 2.5;
 
@@ -40,10 +41,8 @@ public final class CycleFinder implements Waveform.Listener {
     private final FundamentalTrack track;
     private final List<Stretch> gaps;
     private final double durationSeconds;
-    private final HumRemover humRemover;
     private final List<CycleBand> bands = new ArrayList<>();
     private final CycleTimes.Builder cycles = new CycleTimes.Builder();
-    private double[] cleaned = new double[0];
     private double previousSeconds = Double.NEGATIVE_INFINITY;
     private int gap;
 
@@ -52,11 +51,10 @@ public final class CycleFinder implements Waveform.Listener {
      * @param gaps stretches without a usable signal, in order
      * @param hum mains pick-up to be taken out first
      */
-    public CycleFinder(Waveform waveform, FundamentalTrack track, List<Stretch> gaps, MainsHum hum) {
+    public CycleFinder(KeptWaveform waveform, FundamentalTrack track, List<Stretch> gaps, MainsHum hum) {
         this.track = track;
         this.gaps = List.copyOf(gaps);
         this.durationSeconds = waveform.durationSeconds();
-        this.humRemover = new HumRemover(hum, waveform.sampleRateHz());
         double[] rotatingHz = track.rotating(track::frequencyHz);
         double lowestHz = Arrays.stream(rotatingHz).min().orElse(0);
         double highestHz = Arrays.stream(rotatingHz).max().orElse(0);
@@ -67,21 +65,12 @@ public final class CycleFinder implements Waveform.Listener {
         double step = highestHz <= ONE_RANGE * lowestHz ? ONE_RANGE : 2;
         for (double fromHz = lowestHz; fromHz <= highestHz; fromHz *= step) {
             bands.add(new CycleBand(
-                    waveform, fromHz, Math.min(step * fromHz, Math.nextUp(highestHz)), sineHz, this::centreHz));
-        }
-    }
-
-    @Override
-    public void block(double[] samples, int count, long first) {
-        double[] wave = samples;
-        if (!humRemover.isIdle()) {
-            cleaned = cleaned.length < count ? new double[count] : cleaned;
-            System.arraycopy(samples, 0, cleaned, 0, count);
-            humRemover.remove(cleaned, count, first);
-            wave = cleaned;
-        }
-        for (CycleBand band : bands) {
-            band.add(wave, count);
+                    waveform,
+                    new HumRemover(hum, waveform.rateHz()),
+                    fromHz,
+                    Math.min(step * fromHz, Math.nextUp(highestHz)),
+                    sineHz,
+                    this::centreHz));
         }
     }
 
@@ -90,13 +79,20 @@ public final class CycleFinder implements Waveform.Listener {
         return bands.size() == 1 ? new SineFitter(gaps).fit(bands.get(0).sine()) : Optional.empty();
     }
 
-    /** The cycles; to be called once, after the last block. */
-    public CycleTimes cycles() {
-        double[] seconds = bands.stream()
-                .map(CycleBand::finish)
-                .flatMapToDouble(DoubleSeries::stream)
-                .toArray();
-        Arrays.sort(seconds);
+    /**
+     * The cycles; to be called once.
+     *
+     * @throws IOException if the recording has to be read again and cannot be
+     */
+    public CycleTimes cycles() throws IOException {
+        List<DoubleSeries> found = new ArrayList<>();
+        for (CycleBand band : bands) {
+            found.add(band.crossings());
+        }
+        double[] seconds = found.stream().flatMapToDouble(DoubleSeries::stream).toArray();
+        if (found.size() > 1) {
+            Arrays.sort(seconds);
+        }
         double before = Double.NEGATIVE_INFINITY;
         for (double at : seconds) {
             if ((at - before) * centreHz(at) > SAME) {

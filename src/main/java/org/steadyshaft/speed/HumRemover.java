@@ -15,10 +15,6 @@ final class HumRemover {
         this.sampleRateHz = sampleRateHz;
     }
 
-    boolean isIdle() {
-        return hum.lines().isEmpty();
-    }
-
     /** Subtracts the pick-up in place; {@code first} is the index of the first sample in the recording. */
     void remove(double[] samples, int count, long first) {
         for (MainsHum.Line line : hum.lines()) {

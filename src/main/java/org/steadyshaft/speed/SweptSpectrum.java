@@ -32,13 +32,14 @@ final class SweptSpectrum {
     private final double[] tried;
     private final double[] running;
 
-    SweptSpectrum(Window window, RealTransform transform) {
+    /** @param bins how many bins of the spectrum are looked at, from 0 on */
+    SweptSpectrum(Window window, RealTransform transform, int bins) {
         this.length = window.length();
         this.window = window;
         this.transform = transform;
         this.work = new double[length];
-        this.tried = new double[length / 2 + 1];
-        this.running = new double[length / 2 + 2];
+        this.tried = new double[bins];
+        this.running = new double[bins + 1];
     }
 
     /**

@@ -39,10 +39,26 @@ final class TrackPath implements LineFamilies.Taker {
      */
     void endFrame(double frameSweep) {
         sweep.add(frameSweep);
+        addFrameEnd(frequencyHz.size());
+    }
+
+    private void addFrameEnd(int candidates) {
         if (frames == frameEnd.length) {
             frameEnd = Arrays.copyOf(frameEnd, 2 * frames);
         }
-        frameEnd[frames++] = frequencyHz.size();
+        frameEnd[frames++] = candidates;
+    }
+
+    /** Appends the frames of another path. */
+    void add(TrackPath next) {
+        int before = frequencyHz.size();
+        for (int i = 0; i < next.frequencyHz.size(); i++) {
+            candidate(next.frequencyHz.get(i), next.magnitude.get(i), next.share.get(i), next.second.get(i));
+        }
+        for (int frame = 0; frame < next.frames; frame++) {
+            sweep.add(next.sweep.get(frame));
+            addFrameEnd(before + next.frameEnd[frame]);
+        }
     }
 
     FundamentalTrack best(

@@ -6,7 +6,6 @@ import java.util.List;
 import org.steadyshaft.signal.BlockReader;
 import org.steadyshaft.signal.SampleFormat;
 import org.steadyshaft.signal.SampleSource;
-import org.steadyshaft.signal.Waveform;
 
 /**
  * A stretch of a 16-bit recording held in memory and played over and over, so that reading costs next to nothing and a long
@@ -25,11 +24,13 @@ final class LoopedRecording implements SampleSource {
         this.values = new short[Math.toIntExact(stretch.samples())];
         this.samples = Math.round(seconds * stretch.sampleRateHz());
         try {
-            new Waveform(stretch, 0).stream((block, count, first) -> {
-                for (int i = 0; i < count; i++) {
-                    values[(int) first + i] = (short) Math.rint(block[i] / STEP);
-                }
-            });
+            double[] all;
+            try (SampleRange range = new SampleRange(stretch, 0)) {
+                all = range.next(values.length)[0];
+            }
+            for (int i = 0; i < values.length; i++) {
+                values[i] = (short) Math.rint(all[i] / STEP);
+            }
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
@@ -72,9 +73,19 @@ final class LoopedRecording implements SampleSource {
 
     @Override
     public BlockReader open() {
+        return openAt(0);
+    }
+
+    @Override
+    public boolean opensAnywhere() {
+        return true;
+    }
+
+    @Override
+    public BlockReader openAt(long sample) {
         return new BlockReader() {
-            private long done;
-            private int at;
+            private long done = sample;
+            private int at = (int) (sample % values.length);
 
             @Override
             public int read(double[][] block) {

@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Locale;
 import org.steadyshaft.signal.SampleSource;
 import org.steadyshaft.signal.Tachometer;
-import org.steadyshaft.signal.Waveform;
 import org.steadyshaft.simulate.DrawnSpeed;
 import org.steadyshaft.simulate.DrawnTacho;
 import org.steadyshaft.simulate.DrawnTacho.Settings;
@@ -91,19 +90,22 @@ final class StageBenchmark {
 
     private static long read(SampleSource source) throws IOException {
         long[] aboveZero = {0};
-        new Waveform(source, 0).stream((block, count, from) -> {
-            for (int i = 0; i < count; i++) {
-                aboveZero[0] += block[i] > 0 ? 1 : 0;
+        double[][] block = new double[1][1 << 15];
+        try (SampleRange range = new SampleRange(source, 0)) {
+            for (long left = source.samples(); left > 0; left -= block[0].length) {
+                range.fill(block, 0, block[0].length);
+                for (double value : block[0]) {
+                    aboveZero[0] += value > 0 ? 1 : 0;
+                }
             }
-        });
+        }
         return aboveZero[0];
     }
 
     private static long cycles(SampleSource source, FirstPass first) throws IOException {
-        Waveform waveform = new Waveform(source, 0);
-        CycleFinder finder = new CycleFinder(waveform, first.track(), List.of(), first.mainsHum());
-        waveform.stream(finder);
-        return finder.cycles().cycles();
+        return new CycleFinder(first.waveform(), first.track(), List.of(), first.mainsHum())
+                .cycles()
+                .cycles();
     }
 
     private void print(SampleSource source, double hz, String name, Stage stage) throws IOException {

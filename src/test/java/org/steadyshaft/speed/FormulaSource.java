@@ -7,10 +7,10 @@ import java.util.function.LongToDoubleFunction;
 import org.steadyshaft.signal.BlockReader;
 import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.FundamentalTrack;
+import org.steadyshaft.signal.KeptWaveform;
 import org.steadyshaft.signal.MainsHum;
 import org.steadyshaft.signal.SampleFormat;
 import org.steadyshaft.signal.SampleSource;
-import org.steadyshaft.signal.Waveform;
 
 /** A recording of one channel made of a formula, not rounded, and what both passes of the analysis make of it. */
 record FormulaSource(double sampleRateHz, long samples, LongToDoubleFunction value) implements SampleSource {
@@ -20,16 +20,19 @@ record FormulaSource(double sampleRateHz, long samples, LongToDoubleFunction val
     private static final double MAINS_HZ = 50;
 
     FundamentalTrack track() throws IOException {
-        SpectralTracker tracker = new SpectralTracker(sampleRateHz, samples, FRAME_SECONDS, MAINS_HZ, 6);
-        new Waveform(this, 0).stream(tracker);
-        return tracker.track();
+        return new SpectralTracker(waveform(), FRAME_SECONDS, MAINS_HZ, 6).track();
     }
 
     CycleTimes cycles(FundamentalTrack track) throws IOException {
-        Waveform waveform = new Waveform(this, 0);
-        CycleFinder finder = new CycleFinder(waveform, track, List.of(), MainsHum.NONE);
-        waveform.stream(finder);
-        return finder.cycles();
+        return new CycleFinder(waveform(), track, List.of(), MainsHum.NONE).cycles();
+    }
+
+    private KeptWaveform waveform() {
+        float[] values = new float[(int) samples];
+        for (int i = 0; i < values.length; i++) {
+            values[i] = (float) value.applyAsDouble(i);
+        }
+        return KeptWaveform.of(values, sampleRateHz);
     }
 
     @Override
