@@ -43,7 +43,8 @@ class ArchitectureTest {
             Map.entry("speed", Set.of("signal", "numeric", "published")),
             Map.entry("stability", Set.of("signal", "numeric", "published")),
             Map.entry("response", Set.of("signal", "numeric", "published")),
-            Map.entry("analysis", Set.of("signal", "condition", "speed", "stability", "response")),
+            Map.entry("front", Set.of("signal", "numeric", "condition", "speed")),
+            Map.entry("analysis", Set.of("signal", "front", "condition", "speed", "stability", "response")),
             Map.entry("compare", Set.of("signal", "numeric", "published", "analysis")),
             Map.entry("report", Set.of("signal", "analysis", "compare")),
             Map.entry("cli", Set.of()));

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.Arrays;
 import org.steadyshaft.signal.DoubleSeries;
 import org.steadyshaft.signal.KeptWaveform;
+import org.steadyshaft.signal.SampleRange;
 import org.steadyshaft.signal.SampleSource;
 
 /**

@@ -10,6 +10,7 @@ import org.steadyshaft.condition.LevelSurvey;
 import org.steadyshaft.condition.RotationJudge;
 import org.steadyshaft.condition.Spikes;
 import org.steadyshaft.condition.StandstillHum;
+import org.steadyshaft.front.ChannelFront;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FundamentalTrack;
 import org.steadyshaft.signal.KeptWaveform;

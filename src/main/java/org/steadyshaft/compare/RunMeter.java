@@ -1,6 +1,7 @@
 package org.steadyshaft.compare;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -71,28 +72,44 @@ public final class RunMeter {
             time[i - from] = track.timeSeconds(i);
             percent[i - from] = 100 * (track.speedRpm(i) / mean - 1);
         }
+        boolean[] leftOut = leftOut(time, blips);
         LineFit line = LineFit.of(time, percent);
         int start = 0;
         for (int i = 0; i < time.length; i++) {
             boolean full = time[i] - time[start] >= BLOCK_SECONDS && i - start >= FEWEST_CYCLES;
             if (full) {
-                block(time, percent, line, blips, start, i).ifPresent(blocks::add);
+                block(time, percent, line, leftOut, start, i).ifPresent(blocks::add);
                 start = i;
             }
         }
     }
 
+    /** Which of the cycles, given by the times of their middles, belong to a blip. */
+    private static boolean[] leftOut(double[] time, List<Blip> blips) {
+        boolean[] out = new boolean[time.length];
+        for (Blip blip : blips) {
+            int from = firstNotBefore(time, blip.fromSeconds());
+            int to = firstNotBefore(time, Math.nextUp(blip.toSeconds()));
+            Arrays.fill(out, from, Math.max(from, to), true);
+        }
+        return out;
+    }
+
+    private static int firstNotBefore(double[] time, double seconds) {
+        int at = Arrays.binarySearch(time, seconds);
+        return at < 0 ? -at - 1 : at;
+    }
+
     private static Optional<Run.Block> block(
-            double[] time, double[] percent, LineFit line, List<Blip> blips, int from, int to) {
+            double[] time, double[] percent, LineFit line, boolean[] leftOut, int from, int to) {
         double sum = 0;
         double squares = 0;
         double low = Double.POSITIVE_INFINITY;
         double high = Double.NEGATIVE_INFINITY;
         int count = 0;
         for (int i = from; i < to; i++) {
-            double at = time[i];
-            if (blips.stream().noneMatch(b -> b.fromSeconds() <= at && at <= b.toSeconds())) {
-                double deviation = percent[i] - line.at(at);
+            if (!leftOut[i]) {
+                double deviation = percent[i] - line.at(time[i]);
                 sum += deviation;
                 squares += deviation * deviation;
                 low = Math.min(low, deviation);
@@ -110,11 +127,12 @@ public final class RunMeter {
         List<Run.Point> points = new ArrayList<>();
         int group = Math.max(1, 2 * track.size() / TRACE_POINTS);
         for (int from = 0; from < track.size(); from += group) {
+            double[] rpm = track.speedsRpm(from, Math.min(track.size(), from + group));
             int low = from;
             int high = from;
-            for (int i = from; i < Math.min(track.size(), from + group); i++) {
-                low = track.speedRpm(i) < track.speedRpm(low) ? i : low;
-                high = track.speedRpm(i) > track.speedRpm(high) ? i : high;
+            for (int i = 1; i < rpm.length; i++) {
+                low = rpm[i] < rpm[low - from] ? from + i : low;
+                high = rpm[i] > rpm[high - from] ? from + i : high;
             }
             int first = Math.min(low, high);
             int last = Math.max(low, high);

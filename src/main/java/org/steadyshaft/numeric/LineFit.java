@@ -1,7 +1,5 @@
 package org.steadyshaft.numeric;
 
-import org.hipparchus.stat.regression.SimpleRegression;
-
 /**
  * A straight line through points by least squares, y = intercept + slope x.
  *
@@ -17,7 +15,7 @@ public record LineFit(double intercept, double slope, double slopeError) {
     }
 
     /**
-     * Fits a line. The residuals are summed one by one: as a difference of large sums their square would drown.
+     * Fits a line, in three passes: means, sums about them, residuals. As a difference of large sums the squares would drown.
      *
      * @throws IllegalArgumentException with fewer than two different x, or different numbers of x and y
      */
@@ -25,19 +23,37 @@ public record LineFit(double intercept, double slope, double slopeError) {
         if (x.length != y.length || x.length < 2) {
             throw new IllegalArgumentException(x.length + " x and " + y.length + " y; expected two or more of each");
         }
-        SimpleRegression regression = new SimpleRegression();
+        double middleX = mean(x);
+        double middleY = mean(y);
+        double squaresX = 0;
+        double products = 0;
         for (int i = 0; i < x.length; i++) {
-            regression.addData(x[i], y[i]);
+            double away = x[i] - middleX;
+            squaresX += away * away;
+            products += away * (y[i] - middleY);
         }
-        double intercept = regression.getIntercept();
-        double slope = regression.getSlope();
+        double slope = products / squaresX;
+        double intercept = middleY - slope * middleX;
         double squares = 0;
         for (int i = 0; i < x.length; i++) {
-            double residual = y[i] - (intercept + slope * x[i]);
+            double residual = y[i] - middleY - slope * (x[i] - middleX);
             squares += residual * residual;
         }
-        double error = x.length > 2 ? Math.sqrt(squares / (x.length - 2) / regression.getXSumSquares()) : 0;
+        double error = x.length > 2 ? Math.sqrt(squares / (x.length - 2) / squaresX) : 0;
         return new LineFit(intercept, slope, error);
+    }
+
+    private static double mean(double[] values) {
+        double sum = 0;
+        for (double value : values) {
+            sum += value;
+        }
+        double about = sum / values.length;
+        double left = 0;
+        for (double value : values) {
+            left += value - about;
+        }
+        return about + left / values.length;
     }
 
     public double at(double x) {

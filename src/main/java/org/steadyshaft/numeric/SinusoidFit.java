@@ -58,6 +58,47 @@ public record SinusoidFit(double offset, double cosine, double sine) {
                 }
             }
         }
+        return solve(sums, right);
+    }
+
+    /**
+     * The fit of {@link #of} to a part of rows whose angles' cosines and sines are known ({@link Turns} fills them in): some ten
+     * times as fast. One pass of plain sums.
+     *
+     * @param weight 0 leaves a value out
+     * @param from first index of the part
+     * @param to end of the part
+     */
+    public static SinusoidFit of(double[] value, double[] weight, double[] cosine, double[] sine, int from, int to) {
+        double weights = 0;
+        double cosines = 0;
+        double sines = 0;
+        double cosineSquares = 0;
+        double products = 0;
+        double sineSquares = 0;
+        double values = 0;
+        double cosineValues = 0;
+        double sineValues = 0;
+        for (int i = from; i < to; i++) {
+            double ofCosine = weight[i] * cosine[i];
+            double ofSine = weight[i] * sine[i];
+            weights += weight[i];
+            cosines += ofCosine;
+            sines += ofSine;
+            cosineSquares += ofCosine * cosine[i];
+            products += ofCosine * sine[i];
+            sineSquares += ofSine * sine[i];
+            values += weight[i] * value[i];
+            cosineValues += ofCosine * value[i];
+            sineValues += ofSine * value[i];
+        }
+        double[][] sums = {{weights, cosines, sines}, {cosines, cosineSquares, products}, {sines, products, sineSquares}
+        };
+        return solve(sums, new double[] {values, cosineValues, sineValues});
+    }
+
+    /** Solves the normal equations. */
+    private static SinusoidFit solve(double[][] sums, double[] right) {
         double threshold = 1e-6 * Math.max(sums[0][0], Double.MIN_NORMAL);
         QRDecomposition matrix = new QRDecomposition(new Array2DRowRealMatrix(sums, false), threshold);
         if (!matrix.getSolver().isNonSingular()) {

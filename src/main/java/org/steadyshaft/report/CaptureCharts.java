@@ -8,7 +8,6 @@ import static org.steadyshaft.report.ChartParts.logAxis;
 import static org.steadyshaft.report.ChartParts.plot;
 
 import java.awt.BasicStroke;
-import java.awt.geom.Ellipse2D;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -17,7 +16,6 @@ import org.jfree.chart.annotations.XYTextAnnotation;
 import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.plot.IntervalMarker;
 import org.jfree.chart.plot.XYPlot;
-import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
 import org.jfree.chart.ui.Layer;
 import org.jfree.chart.ui.RectangleAnchor;
 import org.jfree.chart.ui.TextAnchor;
@@ -28,6 +26,7 @@ import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.WaveformExtract;
 import org.steadyshaft.report.ChartParts.Chart;
 import org.steadyshaft.signal.FundamentalTrack;
+import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.stability.Alarm;
@@ -38,7 +37,9 @@ import org.steadyshaft.stability.RippleSpectrum;
 
 /** The charts of a capture's page. */
 public final class CaptureCharts {
-    private static final int COLUMNS = 900;
+    /** The plot is about so many points of the screen wide. */
+    private static final int COLUMNS = 760;
+
     private static final int MOST_LABELS = 4;
 
     /** Room a line's label takes, as a share of the axis. */
@@ -46,16 +47,22 @@ public final class CaptureCharts {
 
     private static final double SPECTRUM_DECADES = 1e-4;
 
+    /** A line from a point to itself with this stroke is a dot: a row of them is one path, of which a dot takes thirty characters. */
+    private static final BasicStroke DOT = new BasicStroke(3, BasicStroke.CAP_ROUND, BasicStroke.JOIN_ROUND);
+
+    /** Of the blips in one of so many parts of the time, the highest and the lowest get a ring: more would lie on each other. */
+    private static final int RING_COLUMNS = 60;
+
     private CaptureCharts() {}
 
     static Chart waveform(Outcome.Analysed outcome) {
         WaveformExtract extract = outcome.extract();
-        XYSeries series = new XYSeries("waveform", false, true);
-        for (int i = 0; i < extract.values().size(); i++) {
-            series.add(
-                    extract.fromSeconds() + i / extract.sampleRateHz(),
-                    extract.values().get(i));
-        }
+        XYSeries series = new Thinned(COLUMNS)
+                .line(
+                        "waveform",
+                        extract.values().size(),
+                        i -> extract.fromSeconds() + i / extract.sampleRateHz(),
+                        extract.values()::get);
         double low = extract.values().stream().min().orElse(0);
         double high = extract.values().stream().max().orElse(0);
         String unit = outcome.source().format().unit();
@@ -133,22 +140,23 @@ public final class CaptureCharts {
                 "Speed over time",
                 description,
                 "Where many cycles fall on one place, the line spans their lowest and highest speed. The shaded stretches"
-                        + " are the steady ones, on which ripple and blips are measured; a ring marks each blip; a named band is an alarm.");
+                        + " are the steady ones, on which ripple and blips are measured; a ring marks each blip"
+                        + (blips.size() > 2 * RING_COLUMNS ? " (where many lie close, the largest)" : "")
+                        + "; a named band is an alarm.");
     }
 
     private static void marks(XYPlot plot, Rotation rotation, List<Blip> blips) {
-        XYSeries peaks = new XYSeries("blips", false, true);
-        for (Blip blip : blips) {
-            int cycle = Math.min(rotation.track().size() - 1, rotation.track().firstNotBefore(blip.peakSeconds()));
-            peaks.add(blip.peakSeconds(), rotation.track().speedRpm(cycle));
-        }
+        SpeedTrack track = rotation.track();
+        XYSeries peaks = new Thinned(RING_COLUMNS)
+                .line(
+                        "blips",
+                        blips.size(),
+                        i -> blips.get(i).peakSeconds(),
+                        i -> track.speedRpm(Math.min(
+                                track.size() - 1,
+                                track.firstNotBefore(blips.get(i).peakSeconds()))));
         plot.setDataset(1, new XYSeriesCollection(peaks));
-        XYLineAndShapeRenderer rings = new XYLineAndShapeRenderer(false, true);
-        rings.setSeriesShape(0, new Ellipse2D.Double(-5, -5, 10, 10));
-        rings.setSeriesPaint(0, ChartColour.MARK.colour());
-        rings.setSeriesStroke(0, new BasicStroke(2));
-        rings.setSeriesShapesFilled(0, false);
-        plot.setRenderer(1, rings);
+        plot.setRenderer(1, new Rings(ChartColour.MARK));
     }
 
     /** Absent without a steady stretch. */
@@ -158,15 +166,16 @@ public final class CaptureCharts {
         if (!(highest > 0)) {
             return Optional.empty();
         }
-        XYSeries series = new XYSeries("ripple", false, true);
-        for (int k = 1; k < spectrum.frequencyHz().size(); k++) {
-            double amplitude = Math.max(spectrum.amplitudePercent().get(k), SPECTRUM_DECADES * highest);
-            series.add(spectrum.frequencyHz().get(k), amplitude);
-        }
+        XYSeries series = new Thinned(COLUMNS)
+                .peaks(
+                        "ripple",
+                        spectrum.frequencyHz().size() - 1,
+                        k -> spectrum.frequencyHz().get(k + 1),
+                        k -> Math.max(spectrum.amplitudePercent().get(k + 1), SPECTRUM_DECADES * highest));
         XYPlot plot = plot(
                 axis("frequency of the speed's swing in Hz"),
                 logAxis("amplitude in % of mean speed", SPECTRUM_DECADES * highest, 4 * highest));
-        add(plot, 0, reduced(series), ChartColour.SPEED);
+        add(plot, 0, series, ChartColour.SPEED);
         StringBuilder names = new StringBuilder();
         List<RippleLine> labelled = new ArrayList<>();
         double widthHz = LABEL_WIDTH * spectrum.frequencyHz().last();
@@ -207,20 +216,6 @@ public final class CaptureCharts {
         plot.addAnnotation(label);
     }
 
-    /** Never more points than a screen can show: of every group of neighbours the highest stays. */
-    private static XYSeries reduced(XYSeries series) {
-        int group = Math.max(1, series.getItemCount() / (2 * COLUMNS));
-        XYSeries few = new XYSeries("ripple", false, true);
-        for (int i = 0; i < series.getItemCount(); i += group) {
-            int best = i;
-            for (int j = i; j < Math.min(series.getItemCount(), i + group); j++) {
-                best = series.getY(j).doubleValue() > series.getY(best).doubleValue() ? j : best;
-            }
-            few.add(series.getX(best), series.getY(best));
-        }
-        return few;
-    }
-
     static Chart spectralTrack(Outcome.Analysed outcome, Rotation rotation) {
         Tachometer tachometer = new Tachometer(outcome.settings().polePairs());
         FundamentalTrack spectral = rotation.spectral();
@@ -229,6 +224,8 @@ public final class CaptureCharts {
         for (int i = 0; i < spectral.frames(); i += step) {
             if (spectral.rotates(i)) {
                 dots.add(spectral.timeSeconds(i), spectral.frequencyHz(i));
+                dots.add(spectral.timeSeconds(i), spectral.frequencyHz(i));
+                dots.add(spectral.timeSeconds(i), null);
             }
         }
         Columns columns = Columns.of(rotation.track(), COLUMNS / 3);
@@ -240,11 +237,8 @@ public final class CaptureCharts {
         }
         NumberAxis hz = axis("tacho frequency in Hz");
         XYPlot plot = plot(axis("time in s"), hz);
-        plot.setDataset(1, new XYSeriesCollection(dots));
-        XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, true);
-        renderer.setSeriesShape(0, new Ellipse2D.Double(-1.5, -1.5, 3, 3));
-        renderer.setSeriesPaint(0, ChartColour.MARK.colour());
-        plot.setRenderer(1, renderer);
+        add(plot, 1, dots, ChartColour.MARK);
+        plot.getRenderer(1).setSeriesStroke(0, DOT);
         add(plot, 0, line, ChartColour.SPEED);
         String difference = rotation.speed().differencePercent().isPresent()
                 ? String.format(

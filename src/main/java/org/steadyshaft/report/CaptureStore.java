@@ -1,11 +1,5 @@
 package org.steadyshaft.report;
 
-import com.fasterxml.jackson.annotation.JsonAutoDetect;
-import com.fasterxml.jackson.annotation.PropertyAccessor;
-import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.databind.json.JsonMapper;
-import com.fasterxml.jackson.datatype.jdk8.Jdk8Module;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -22,13 +16,6 @@ import java.util.Optional;
 public final class CaptureStore {
     private static final String FILE = "measures.json";
     private static final String CAPTURE = "\",\"capture\":";
-
-    private static final ObjectMapper MAPPER = JsonMapper.builder()
-            .addModule(new Jdk8Module())
-            .visibility(PropertyAccessor.GETTER, JsonAutoDetect.Visibility.NONE)
-            .visibility(PropertyAccessor.IS_GETTER, JsonAutoDetect.Visibility.NONE)
-            .visibility(PropertyAccessor.FIELD, JsonAutoDetect.Visibility.ANY)
-            .build();
 
     private final Path out;
 
@@ -56,12 +43,12 @@ public final class CaptureStore {
             if (kept.isEmpty()) {
                 return Optional.empty();
             }
-            StoredCapture stored = MAPPER.readValue(kept.get(), StoredCapture.class);
+            StoredCapture stored = StoredCaptureReader.read(kept.get());
             boolean whole = stored.summary().figures().isEmpty()
                     || (Files.isRegularFile(place.resolve("track.csv"))
                             && Files.isRegularFile(place.resolve("events.csv")));
             return whole && stored.key().equals(key) ? Optional.of(stored) : Optional.empty();
-        } catch (IOException | IllegalArgumentException e) {
+        } catch (IOException e) {
             return Optional.empty();
         }
     }
@@ -72,12 +59,7 @@ public final class CaptureStore {
      * @throws IOException if it cannot be written
      */
     public void keep(String folder, StoredCapture stored) throws IOException {
-        String text;
-        try {
-            text = MAPPER.writeValueAsString(stored);
-        } catch (JsonProcessingException e) {
-            throw new IllegalStateException("a record that cannot be written", e);
-        }
+        String text = StoredCaptureWriter.write(stored);
         WholeFiles.write(out.resolve(folder).resolve(FILE), w -> w.write(wrapped(text)));
     }
 

@@ -43,17 +43,14 @@ final class DisturbanceCharts {
     static Chart closeUp(int number, Rotation rotation, Blip blip, WaveformExtract extract) {
         double from = extract.fromSeconds();
         double to = from + extract.values().size() / extract.sampleRateHz();
-        XYSeries speed = new XYSeries("speed", false, true);
         SpeedTrack track = rotation.track();
-        int last = Math.min(track.size(), track.firstNotBefore(to));
-        for (int i = track.firstNotBefore(from); i < last; i++) {
-            speed.add(track.timeSeconds(i), track.speedRpm(i));
-        }
-        XYSeries volts = new XYSeries("voltage", false, true);
-        int step = Math.max(1, extract.values().size() / (4 * SMALL_WIDTH));
-        for (int i = 0; i < extract.values().size(); i += step) {
-            volts.add(from + i / extract.sampleRateHz(), extract.values().get(i));
-        }
+        int first = track.firstNotBefore(from);
+        int end = Math.max(first, Math.min(track.size(), track.firstNotBefore(to)));
+        Thinned thinned = new Thinned(SMALL_WIDTH);
+        XYSeries speed =
+                thinned.line("speed", end - first, i -> track.timeSeconds(first + i), i -> track.speedRpm(first + i));
+        XYSeries volts = thinned.line(
+                "voltage", extract.values().size(), i -> from + i / extract.sampleRateHz(), extract.values()::get);
         CombinedDomainXYPlot both = new CombinedDomainXYPlot(axis("time in s"));
         both.setGap(6);
         XYPlot upper = plot(null, axis("rpm"));
@@ -102,20 +99,13 @@ final class DisturbanceCharts {
         if (!(highest > 0)) {
             return Optional.empty();
         }
-        XYSeries series = new XYSeries("ripple", false, true);
-        int group = Math.max(1, orders.order().size() / (2 * WIDTH));
-        for (int i = 1; i < orders.order().size(); i += group) {
-            int best = i;
-            for (int j = i; j < Math.min(orders.order().size(), i + group); j++) {
-                best = orders.amplitudePercent().get(j)
-                                > orders.amplitudePercent().get(best)
-                        ? j
-                        : best;
-            }
-            series.add(
-                    orders.order().get(best),
-                    Math.max(DECADES * highest, orders.amplitudePercent().get(best)));
-        }
+        XYSeries series = new Thinned(WIDTH)
+                .peaks(
+                        "ripple",
+                        orders.order().size() - 1,
+                        i -> orders.order().get(i + 1),
+                        i -> Math.max(
+                                DECADES * highest, orders.amplitudePercent().get(i + 1)));
         XYPlot plot = plot(
                 axis("swings a turn of the shaft"),
                 logAxis("amplitude in % of mean speed", DECADES * highest, 4 * highest));
@@ -179,13 +169,10 @@ final class DisturbanceCharts {
     private static Chart step(int number, SpeedTrack track, Step step) {
         double settling = step.settlingTimeSeconds().orElse(3 * step.riseTimeSeconds());
         double to = step.timeSeconds() + Math.max(LEAST_AFTER_SECONDS, 2 * settling);
-        XYSeries series = new XYSeries("speed", false, true);
         int end = Math.min(track.size(), track.firstNotBefore(to));
         int from = track.firstNotBefore(step.timeSeconds() - BEFORE_STEP_SECONDS);
-        int stride = Math.max(1, (end - from) / (2 * WIDTH));
-        for (int i = from; i < end; i += stride) {
-            series.add(track.timeSeconds(i), track.speedRpm(i));
-        }
+        XYSeries series = new Thinned(WIDTH)
+                .line("speed", end - from, i -> track.timeSeconds(from + i), i -> track.speedRpm(from + i));
         XYPlot plot = plot(axis("time in s"), axis("speed in rpm"));
         add(plot, 0, series, ChartColour.SPEED);
         for (double level : new double[] {step.fromRpm(), step.toRpm()}) {

@@ -32,6 +32,9 @@ final class Departure {
     private static final double NOISE_SECONDS = 1;
     private static final double EXTREME_ERROR_SHARE = 0.001;
 
+    /** The beginning is sought in speeds that are smoothed over this time. */
+    static final double FINE_SECONDS = 0.03;
+
     private final SpeedGrid grid;
     private final double[] smooth;
     private final int peak;
@@ -42,10 +45,11 @@ final class Departure {
     private final double extremeRpm;
 
     /**
+     * @param fine the grid's speeds, smoothed over {@link #FINE_SECONDS}
      * @param first a cell where the departure is sure
      * @param peak the cell where it is largest
      */
-    Departure(SpeedGrid grid, double[] smooth, int first, int peak) {
+    Departure(SpeedGrid grid, double[] smooth, double[] fine, int first, int peak) {
         this.grid = grid;
         this.smooth = smooth;
         this.peak = peak;
@@ -56,9 +60,8 @@ final class Departure {
         this.levelRpm = grid.level(levelFrom, begin + 1);
         this.clear = beginning(levelRpm);
         double change = smooth[peak] - levelRpm;
-        this.onsetSeconds = change == 0
-                ? grid.timeSeconds(clear)
-                : new OnsetFinder(grid).find(grid.smooth(0.03), levelRpm, change, peak);
+        this.onsetSeconds =
+                change == 0 ? grid.timeSeconds(clear) : new OnsetFinder(grid).find(fine, levelRpm, change, peak);
         this.extremeRpm = grid.extremeRpm(sharpPeak(), reachSeconds());
     }
 

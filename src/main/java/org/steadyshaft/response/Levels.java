@@ -43,10 +43,7 @@ final class Levels {
     private static List<Stretch> swinging(SpeedGrid grid) {
         int window = (int) Math.round(WINDOW_SECONDS / SpeedGrid.CELL_SECONDS);
         int count = Math.max(0, (grid.cells() - window) / STRIDE);
-        double[] means = new double[count];
-        for (int k = 0; k < count; k++) {
-            means[k] = grid.level(k * STRIDE, k * STRIDE + window);
-        }
+        double[] means = grid.levels(window, STRIDE, count);
         int half = (int) Math.round(0.5 * WHILE_SECONDS / SpeedGrid.CELL_SECONDS / STRIDE);
         List<Stretch> found = new ArrayList<>();
         int from = half;

@@ -59,6 +59,7 @@ public final class LoadEventFinder {
         private final SpeedGrid grid;
         private final List<Stretch> blips;
         private final double[] smooth;
+        private final double[] fine;
         private final double[] share;
         private final boolean[] barred;
         private final boolean[] steadily;
@@ -69,13 +70,15 @@ public final class LoadEventFinder {
             this.blips = blips;
             Swings swings = new Swings(grid);
             this.smooth = swings.smooth();
+            this.fine = grid.smooth(Departure.FINE_SECONDS);
             this.share = swings.share(steady);
-            this.limit = Math.max(LEAST_SHARE, swings.limit());
+            double swing = swings.limit();
+            this.limit = Math.max(LEAST_SHARE, swing);
             this.barred = new boolean[grid.cells()];
             this.steadily = new boolean[grid.cells()];
             mark(steady);
             for (Transition transition : Transition.between(grid, steady)) {
-                boolean step = transition.isStep(smooth, swings.limit());
+                boolean step = transition.isStep(smooth, swing);
                 for (int c = transition.firstCell(); c < transition.lastCell(); c++) {
                     share[c] = smooth[c] / transition.fromRpm() - 1;
                     barred[c] = step;
@@ -112,7 +115,7 @@ public final class LoadEventFinder {
 
         /** Whether the departure over the limit at a cell, largest at another, is an event, and its figures. */
         private Optional<LoadEvent> event(int first, int peak) {
-            Departure departure = new Departure(grid, smooth, first, peak);
+            Departure departure = new Departure(grid, smooth, fine, first, peak);
             if (!isWhole(departure) || belongsToStep(departure) || !departure.leavesLevel(limit) || isBlip(departure)) {
                 return Optional.empty();
             }

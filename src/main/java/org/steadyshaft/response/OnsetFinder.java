@@ -59,19 +59,30 @@ final class OnsetFinder {
      * the change, else a swing before it would be taken for a part of it.
      */
     private double misfit(int from, int to, double beginSeconds, double levelRpm, double changeRpm) {
-        double[][] normal = new double[3][4];
+        double since1 = 0;
+        double since2 = 0;
+        double since3 = 0;
+        double since4 = 0;
+        double value0 = 0;
+        double value1 = 0;
+        double value2 = 0;
         double squares = 0;
         for (int c = from; c < to; c++) {
             double since = Math.max(0, grid.timeSeconds(c) - beginSeconds);
+            double square = since * since;
             double value = (grid.rpm(c) - levelRpm) / changeRpm;
-            double[] row = {1, since, since * since, value};
+            since1 += since;
+            since2 += square;
+            since3 += since * square;
+            since4 += square * square;
+            value0 += value;
+            value1 += since * value;
+            value2 += square * value;
             squares += value * value;
-            for (int i = 0; i < 3; i++) {
-                for (int j = 0; j < 4; j++) {
-                    normal[i][j] += row[i] * row[j];
-                }
-            }
         }
+        double[][] normal = {
+            {to - from, since1, since2, value0}, {since1, since2, since3, value1}, {since2, since3, since4, value2}
+        };
         double[] full = solve(normal, 3, 1);
         if (full[1] < 0) {
             double[][] bent = {

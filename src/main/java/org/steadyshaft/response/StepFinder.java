@@ -23,9 +23,10 @@ public final class StepFinder {
             Swings swings = new Swings(grid);
             List<Stretch> levels = Levels.of(grid, steady);
             swings.share(levels);
+            double limit = swings.limit();
             for (Transition transition : Transition.between(grid, levels)) {
-                if (transition.isStep(swings.smooth(), swings.limit())) {
-                    Optional<Step> step = new StepMeter(grid, transition, swings).measure();
+                if (transition.isStep(swings.smooth(), limit)) {
+                    Optional<Step> step = new StepMeter(grid, transition, swings.smooth(), limit).measure();
                     step.ifPresent(steps::add);
                 }
             }

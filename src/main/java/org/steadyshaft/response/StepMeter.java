@@ -28,17 +28,23 @@ final class StepMeter {
 
     private final SpeedGrid grid;
     private final Transition transition;
-    private final Swings swings;
+    private final double[] smooth;
+    private final double swing;
 
-    StepMeter(SpeedGrid grid, Transition transition, Swings swings) {
+    /**
+     * @param smooth the grid's speeds, smoothed over {@link Swings#SMOOTH_SECONDS}
+     * @param swing the share of the speed that swings explain
+     */
+    StepMeter(SpeedGrid grid, Transition transition, double[] smooth, double swing) {
         this.grid = grid;
         this.transition = transition;
-        this.swings = swings;
+        this.smooth = smooth;
+        this.swing = swing;
     }
 
     /** The figures; empty where the change is too slow to be a step. */
     Optional<Step> measure() {
-        Rise coarse = rise(swings.smooth());
+        Rise coarse = rise(smooth);
         double[] fine = grid.smooth(Math.min(Swings.SMOOTH_SECONDS, SMOOTH_SHARE * coarse.seconds()));
         Rise rise = rise(fine);
         if (!(rise.seconds() > 0) || rise.seconds() > SLOWEST_SECONDS) {
@@ -63,47 +69,47 @@ final class StepMeter {
         }
     }
 
-    private Rise rise(double[] smooth) {
+    private Rise rise(double[] rpm) {
         int up = transition.firstCell() + 1;
-        while (up < transition.levelFrom() && transition.share(smooth[up]) < 0.9) {
+        while (up < transition.levelFrom() && transition.share(rpm[up]) < 0.9) {
             up++;
         }
         int low = up;
-        while (low > 1 && transition.share(smooth[low - 1]) > 0.1) {
+        while (low > 1 && transition.share(rpm[low - 1]) > 0.1) {
             low--;
         }
-        return new Rise(crossing(smooth, low, 0.1), crossing(smooth, up, 0.9));
+        return new Rise(crossing(rpm, low, 0.1), crossing(rpm, up, 0.9));
     }
 
     /** Where between a cell and the one before a share is met. */
-    private double crossing(double[] smooth, int cell, double share) {
-        double before = transition.share(smooth[cell - 1]);
-        double here = transition.share(smooth[cell]);
+    private double crossing(double[] rpm, int cell, double share) {
+        double before = transition.share(rpm[cell - 1]);
+        double here = transition.share(rpm[cell]);
         double part = here == before ? 0 : Math.max(-1, Math.min(0, (share - here) / (here - before)));
         return cell + part;
     }
 
-    private double overshoot(Rise rise, double[] smooth) {
+    private double overshoot(Rise rise, double[] fine) {
         int peak = (int) Math.ceil(rise.at90);
         int end = Math.min(transition.levelTo(), (int) (rise.at90 + 4 * (rise.at90 - rise.at10) + 20));
         for (int c = peak; c < end; c++) {
-            peak = transition.share(smooth[c]) > transition.share(smooth[peak]) ? c : peak;
+            peak = transition.share(fine[c]) > transition.share(fine[peak]) ? c : peak;
         }
         double beyond = transition.share(grid.extremeRpm(peak, PEAK_SHARE * rise.seconds())) - 1;
-        double swing = swings.limit() * transition.toRpm() / Math.abs(transition.changeRpm());
-        return beyond > Math.max(LEAST_OVERSHOOT, swing) ? beyond : 0;
+        double explained = swing * transition.toRpm() / Math.abs(transition.changeRpm());
+        return beyond > Math.max(LEAST_OVERSHOOT, explained) ? beyond : 0;
     }
 
-    private OptionalDouble settling(double[] smooth, double onset) {
+    private OptionalDouble settling(double[] fine, double onset) {
         int outside = transition.levelTo() - 1;
-        while (outside > 0 && Math.abs(transition.share(smooth[outside]) - 1) <= SETTLED_SHARE) {
+        while (outside > 0 && Math.abs(transition.share(fine[outside]) - 1) <= SETTLED_SHARE) {
             outside--;
         }
         if (outside >= transition.levelFrom()) {
             return OptionalDouble.empty();
         }
-        double here = transition.share(smooth[outside]) - 1;
-        double next = transition.share(smooth[outside + 1]) - 1;
+        double here = transition.share(fine[outside]) - 1;
+        double next = transition.share(fine[outside + 1]) - 1;
         double part = (Math.signum(here) * SETTLED_SHARE - here) / (next - here);
         return OptionalDouble.of(Math.max(0, grid.timeSeconds(outside + part) - onset));
     }

@@ -1,6 +1,8 @@
 package org.steadyshaft.signal;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 
 /**
@@ -48,14 +50,21 @@ public final class CycleTimes {
         return crossings() - segments();
     }
 
-    /** The same crossings but those inside the given stretches, where the row is broken. */
+    /** The same crossings but those inside the given stretches, where the row is broken; in one pass over both. */
     public CycleTimes without(List<Stretch> stretches) {
+        List<Stretch> inOrder = new ArrayList<>(stretches);
+        inOrder.sort(Comparator.comparingDouble(Stretch::fromSeconds));
         Builder kept = new Builder();
+        int next = 0;
+        double coveredTo = Double.NEGATIVE_INFINITY;
         for (int segment = 0; segment < segments(); segment++) {
             kept.breakHere();
             for (int crossing = firstOf(segment); crossing < endOf(segment); crossing++) {
                 double time = timeSeconds(crossing);
-                if (stretches.stream().anyMatch(s -> s.contains(time))) {
+                while (next < inOrder.size() && inOrder.get(next).fromSeconds() <= time) {
+                    coveredTo = Math.max(coveredTo, inOrder.get(next++).toSeconds());
+                }
+                if (time <= coveredTo) {
                     kept.breakHere();
                 } else {
                     kept.add(time);

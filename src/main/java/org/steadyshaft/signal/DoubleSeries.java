@@ -56,8 +56,19 @@ public final class DoubleSeries {
 
     /** Grows a series value by value. */
     public static final class Builder {
-        private double[] values = new double[256];
+        private static final int USUAL = 256;
+
+        private double[] values;
         private int size;
+
+        public Builder() {
+            this(USUAL);
+        }
+
+        /** @param expected about how many values will be added; it may be wrong */
+        public Builder(int expected) {
+            values = new double[Math.max(2, expected)];
+        }
 
         public Builder add(double value) {
             if (size == values.length) {

@@ -61,6 +61,16 @@ public final class SpeedTrack {
         return cycle > 0 && firstCrossing[cycle] == firstCrossing[cycle - 1] + 1;
     }
 
+    /** Whether no break lies between the beginning of one cycle and the end of another that is not before it. */
+    public boolean isUnbroken(int first, int last) {
+        return firstCrossing[last] - firstCrossing[first] == last - first;
+    }
+
+    /** A copy of the speeds from {@code from} up to but not including {@code to}. */
+    public double[] speedsRpm(int from, int to) {
+        return speedRpm.toArray(from, to);
+    }
+
     /** First cycle whose middle is not before a time; size() if there is none. */
     public int firstNotBefore(double timeSeconds) {
         int low = 0;

@@ -32,6 +32,7 @@ final class CrossingJitter {
         while (length > FEWEST && length > track.size() - 2) {
             length /= 2;
         }
+        Spectrum spectrum = new Spectrum(length);
         double[] third = new double[length];
         double[] estimates = new double[Math.max(1, track.size() / length)];
         int found = 0;
@@ -46,29 +47,48 @@ final class CrossingJitter {
             double scale = track.durationSeconds(i) * track.speedRpm(i);
             third[filled++] = scale * (1 / track.speedRpm(i + 1) - 2 / track.speedRpm(i) + 1 / track.speedRpm(i - 1));
             if (filled == length) {
-                estimates[found++] = Math.sqrt(variance(third));
+                estimates[found++] = Math.sqrt(spectrum.variance(third));
                 filled = 0;
             }
         }
         return found > 0 ? Robust.median(Arrays.copyOf(estimates, found)) : UNKNOWN_SHARE * track.durationSeconds(0);
     }
 
-    private static double variance(double[] third) {
-        int length = third.length;
-        Window window = Window.of(CosineWindow.HANN, length);
-        double[] work = new double[length];
-        double[] power = new double[length / 2 + 1];
-        RealTransform transform = new RealTransform(length);
-        window.applyCentred(third, work);
-        transform.forward(work);
-        transform.power(work, power);
-        int from = (int) Math.ceil(LOWEST * length);
-        double[] level = new double[length / 2 - from];
-        for (int k = from; k < length / 2; k++) {
-            double share = (double) k / length;
-            double response = Math.pow(2 * Math.sin(Math.PI * share), 6);
-            level[k - from] = power[k] / response / CrossingNoise.density(share);
+    /** The median of a spectrum, with all that depends on its length alone. */
+    private static final class Spectrum {
+        private final Window window;
+        private final RealTransform transform;
+        private final double[] work;
+        private final double[] power;
+        private final int from;
+        private final double[] response;
+        private final double[] density;
+        private final double[] level;
+
+        Spectrum(int length) {
+            window = Window.of(CosineWindow.HANN, length);
+            transform = new RealTransform(length);
+            work = new double[length];
+            power = new double[length / 2 + 1];
+            from = (int) Math.ceil(LOWEST * length);
+            level = new double[length / 2 - from];
+            response = new double[level.length];
+            density = new double[level.length];
+            for (int k = 0; k < level.length; k++) {
+                double share = (double) (from + k) / length;
+                response[k] = Math.pow(2 * Math.sin(Math.PI * share), 6);
+                density[k] = CrossingNoise.density(share);
+            }
         }
-        return Robust.median(level) / Math.log(2) / window.sumOfSquares();
+
+        double variance(double[] third) {
+            window.applyCentred(third, work);
+            transform.forward(work);
+            transform.power(work, power);
+            for (int k = 0; k < level.length; k++) {
+                level[k] = power[from + k] / response[k] / density[k];
+            }
+            return Robust.median(level) / Math.log(2) / window.sumOfSquares();
+        }
     }
 }

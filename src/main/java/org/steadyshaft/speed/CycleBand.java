@@ -135,7 +135,7 @@ final class CycleBand {
             this.firstFrame = (int) Math.max(0, from - LEAD);
             this.samplesFrom = firstFrame == 0 ? 0 : (firstFrame - 1L) * half;
             this.samplesTo = isLast ? waveform.samples() : (from + frames + LEAD) * half;
-            this.fromOutput = index == 0 ? Long.MIN_VALUE : (long) (from * half * outputFactor);
+            this.fromOutput = (long) (from * half * outputFactor);
             this.toOutput = isLast ? Long.MAX_VALUE : (long) ((from + frames) * half * outputFactor);
             this.filter = new BandFilter(
                     waveform.rateHz(),

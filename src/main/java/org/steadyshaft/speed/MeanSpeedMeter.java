@@ -153,29 +153,22 @@ public final class MeanSpeedMeter {
         return Math.max(Double.MIN_NORMAL, Robust.median(spectral.rotating(spectral::amplitude)));
     }
 
+    /** Frame by frame; a frame counts where no break lies in it or beside it. */
     private void compare(SpeedTrack track, FundamentalTrack spectral, Moments spectralRpm, Moments differencePercent) {
+        double half = 0.5 * spectral.frameSeconds();
         for (int frame = 0; frame < spectral.frames(); frame++) {
-            double half = 0.5 * spectral.frameSeconds();
-            Stretch span = new Stretch(spectral.timeSeconds(frame) - half, spectral.timeSeconds(frame) + half);
-            if (spectral.rotates(frame) && unbroken(track, span)) {
-                double rpm = tachometer.rpm(spectral.frequencyHz(frame));
-                spectralRpm.add(rpm);
-                differencePercent.add(100 * (rpm / track.meanRpm(span) - 1));
+            if (spectral.rotates(frame)) {
+                double from = spectral.timeSeconds(frame) - half;
+                double to = spectral.timeSeconds(frame) + half;
+                int first = track.firstNotBefore(from);
+                int end = track.firstNotBefore(to);
+                boolean inside = first > 0 && end < track.size() && end - first >= 2;
+                if (inside && track.isUnbroken(first - 1, end)) {
+                    double rpm = tachometer.rpm(spectral.frequencyHz(frame));
+                    spectralRpm.add(rpm);
+                    differencePercent.add(100 * (rpm / track.meanRpm(new Stretch(from, to)) - 1));
+                }
             }
         }
-    }
-
-    private static boolean unbroken(SpeedTrack track, Stretch span) {
-        int first = track.firstNotBefore(span.fromSeconds());
-        int end = track.firstNotBefore(span.toSeconds());
-        if (first == 0 || end >= track.size() || end - first < 2) {
-            return false;
-        }
-        for (int i = first; i <= end; i++) {
-            if (!track.follows(i)) {
-                return false;
-            }
-        }
-        return true;
     }
 }

@@ -41,8 +41,9 @@ public final class PolePatternLearner {
         double errors = 0;
         int turns = Integer.MAX_VALUE;
         for (int position = 0; position < poles; position++) {
-            pitch[position] = Robust.clippedMean(ratios[position], OUTLIER_SIGMAS);
-            errors += Robust.sigma(ratios[position]) / Math.sqrt(ratios[position].length);
+            Robust.ClippedMean usual = Robust.clippedMean(ratios[position], OUTLIER_SIGMAS);
+            pitch[position] = usual.mean();
+            errors += usual.sigma() / Math.sqrt(ratios[position].length);
             turns = Math.min(turns, ratios[position].length);
         }
         double mean = Arrays.stream(pitch).average().orElse(1);

@@ -19,24 +19,41 @@ public final class SpeedTrackMaker {
     }
 
     public SpeedTrack make(CycleTimes cycles, Optional<PolePattern> pattern) {
-        DoubleSeries.Builder speedRpm = new DoubleSeries.Builder();
+        double[] pitch = pattern.map(this::pitches).orElse(new double[] {1});
+        DoubleSeries.Builder speedRpm = new DoubleSeries.Builder(cycles.cycles());
         for (int segment = 0; segment < cycles.segments(); segment++) {
-            int first = cycles.firstOf(segment);
-            int shift = pattern.isPresent() ? bestShift(cycles, segment, pattern.get()) : 0;
-            for (int i = 0; i < cycles.cyclesOf(segment); i++) {
-                double evenRpm = tachometer.rpm(1 / lengthSeconds(cycles, first + i));
-                double pitch = pattern.isPresent() ? pattern.get().pitch((i + shift) % tachometer.polePairs()) : 1;
-                speedRpm.add(pitch * evenRpm);
+            double[] lengthSeconds = lengthsSeconds(cycles, segment);
+            int position = pitch.length == 1 ? 0 : bestShift(lengthSeconds, pitch);
+            for (double length : lengthSeconds) {
+                speedRpm.add(pitch[position] * tachometer.rpm(1 / length));
+                position = position + 1 < pitch.length ? position + 1 : 0;
             }
         }
         return new SpeedTrack(cycles, speedRpm.build());
     }
 
-    private int bestShift(CycleTimes cycles, int segment, PolePattern pattern) {
+    private double[] pitches(PolePattern pattern) {
+        double[] pitch = new double[tachometer.polePairs()];
+        for (int position = 0; position < pitch.length; position++) {
+            pitch[position] = pattern.pitch(position);
+        }
+        return pitch;
+    }
+
+    private static double[] lengthsSeconds(CycleTimes cycles, int segment) {
+        int first = cycles.firstOf(segment);
+        double[] length = new double[cycles.cyclesOf(segment)];
+        for (int i = 0; i < length.length; i++) {
+            length[i] = cycles.timeSeconds(first + i + 1) - cycles.timeSeconds(first + i);
+        }
+        return length;
+    }
+
+    private static int bestShift(double[] lengthSeconds, double[] pitch) {
         int best = 0;
         double least = Double.POSITIVE_INFINITY;
-        for (int shift = 0; shift < tachometer.polePairs(); shift++) {
-            double roughness = roughness(cycles, segment, pattern, shift);
+        for (int shift = 0; shift < pitch.length; shift++) {
+            double roughness = roughness(lengthSeconds, pitch, shift);
             if (roughness < least) {
                 least = roughness;
                 best = shift;
@@ -45,21 +62,17 @@ public final class SpeedTrackMaker {
         return best;
     }
 
-    /** Mean absolute relative change from cycle to cycle. */
-    private double roughness(CycleTimes cycles, int segment, PolePattern pattern, int shift) {
-        int poles = tachometer.polePairs();
-        int first = cycles.firstOf(segment);
+    /** Sum of the absolute relative changes from cycle to cycle. */
+    private static double roughness(double[] lengthSeconds, double[] pitch, int shift) {
         double sum = 0;
-        double before = lengthSeconds(cycles, first) / pattern.pitch(shift % poles);
-        for (int i = 1; i < cycles.cyclesOf(segment); i++) {
-            double now = lengthSeconds(cycles, first + i) / pattern.pitch((i + shift) % poles);
+        double before = lengthSeconds[0] / pitch[shift];
+        int position = shift;
+        for (int i = 1; i < lengthSeconds.length; i++) {
+            position = position + 1 < pitch.length ? position + 1 : 0;
+            double now = lengthSeconds[i] / pitch[position];
             sum += Math.abs(now / before - 1);
             before = now;
         }
-        return sum / Math.max(1, cycles.cyclesOf(segment) - 1);
-    }
-
-    private static double lengthSeconds(CycleTimes cycles, int crossing) {
-        return cycles.timeSeconds(crossing + 1) - cycles.timeSeconds(crossing);
+        return sum;
     }
 }

@@ -78,11 +78,7 @@ public final class AlarmFinder {
             boolean full = i + 1 - from >= FEWEST_CYCLES_A_BLOCK
                     && track.toSeconds(i) - track.fromSeconds(from) >= BLOCK_SECONDS;
             if (last || full) {
-                double[] rpm = new double[i + 1 - from];
-                for (int j = from; j <= i; j++) {
-                    rpm[j - from] = track.speedRpm(j);
-                }
-                blocks.add(new Block(track.fromSeconds(from), track.toSeconds(i), Robust.median(rpm)));
+                blocks.add(new Block(track.fromSeconds(from), track.toSeconds(i), level(track, from, i + 1)));
                 from = i + 1;
             }
         }
@@ -178,10 +174,9 @@ public final class AlarmFinder {
             boolean end = i == track.size();
             double from = track.toSeconds(i - 1);
             double to = end ? durationSeconds : track.fromSeconds(i);
-            boolean recorder = gaps.stream()
-                    .anyMatch(g ->
-                            g.fromSeconds() < to && g.toSeconds() > from && g.durationSeconds() > 0.5 * (to - from));
-            if (to - from < STANDSTILL_SECONDS || recorder || (!end && sameSpeed(track, i, usual))) {
+            if (to - from < STANDSTILL_SECONDS
+                    || isOfTheRecorder(gaps, from, to)
+                    || (!end && sameSpeed(track, i, usual))) {
                 continue;
             }
             boolean again = !end;
@@ -194,6 +189,11 @@ public final class AlarmFinder {
         }
     }
 
+    private static boolean isOfTheRecorder(List<Stretch> gaps, double from, double to) {
+        return gaps.stream()
+                .anyMatch(g -> g.fromSeconds() < to && g.toSeconds() > from && g.durationSeconds() > 0.5 * (to - from));
+    }
+
     private static boolean sameSpeed(SpeedTrack track, int i, double usualRpm) {
         double before = level(track, Math.max(0, i - 4), i);
         double after = level(track, i, Math.min(track.size(), i + 4));
@@ -201,11 +201,7 @@ public final class AlarmFinder {
     }
 
     private static double level(SpeedTrack track, int from, int to) {
-        double[] rpm = new double[to - from];
-        for (int i = from; i < to; i++) {
-            rpm[i - from] = track.speedRpm(i);
-        }
-        return Robust.median(rpm);
+        return Robust.median(track.speedsRpm(from, to));
     }
 
     private static String say(String format, Object... values) {

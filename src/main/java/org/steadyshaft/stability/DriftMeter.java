@@ -98,7 +98,7 @@ public final class DriftMeter {
                 double from = Math.max(track.fromSeconds(i), block.fromSeconds());
                 double inside = Math.min(track.toSeconds(i), block.toSeconds()) - from;
                 double middle = track.timeSeconds(i);
-                if (inside > 0 && near.stream().noneMatch(out -> out.contains(middle))) {
+                if (inside > 0 && !holds(near, middle)) {
                     seconds += inside;
                     speed += inside * track.speedRpm(i);
                     time += inside * (from + 0.5 * inside);
@@ -108,6 +108,15 @@ public final class DriftMeter {
                 timeSeconds[kept] = time / seconds;
                 speedPercent[kept++] = percent * speed / seconds;
             }
+        }
+
+        private static boolean holds(List<Stretch> stretches, double timeSeconds) {
+            for (Stretch stretch : stretches) {
+                if (stretch.contains(timeSeconds)) {
+                    return true;
+                }
+            }
+            return false;
         }
     }
 }

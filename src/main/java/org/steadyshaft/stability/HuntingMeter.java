@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.steadyshaft.numeric.SinusoidFit;
+import org.steadyshaft.numeric.Turns;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 
@@ -104,6 +105,9 @@ public final class HuntingMeter {
     private static List<Turn> swings(SteadySpeed speed, double hz) {
         List<Turn> found = new ArrayList<>();
         for (SteadySpeed.Piece piece : speed.pieces()) {
+            double[] cosine = new double[piece.cycles()];
+            double[] sine = new double[piece.cycles()];
+            Turns.of(piece.timeSeconds, 0, piece.cycles(), 0, hz, cosine, sine);
             int parts = (int) Math.floor(piece.stretch.durationSeconds() * hz / PART_PERIODS + ROUNDING);
             for (int part = 0; part < parts; part++) {
                 double length = piece.stretch.durationSeconds() / parts;
@@ -111,36 +115,12 @@ public final class HuntingMeter {
                 int first = piece.firstNotBefore(from);
                 int end = piece.firstNotBefore(from + length);
                 if (end - first > 2 * PART_PERIODS) {
-                    SinusoidFit fit = SinusoidFit.of(new Part(piece, first, end), hz);
-                    double back = 2 * Math.PI * hz * piece.timeSeconds[first];
-                    found.add(new Turn(
-                            fit.cosine() * Math.cos(back) - fit.sine() * Math.sin(back),
-                            fit.cosine() * Math.sin(back) + fit.sine() * Math.cos(back)));
+                    SinusoidFit fit =
+                            SinusoidFit.of(piece.deviationPercent, piece.weightSeconds, cosine, sine, first, end);
+                    found.add(new Turn(fit.cosine(), fit.sine()));
                 }
             }
         }
         return found;
-    }
-
-    private record Part(SteadySpeed.Piece piece, int first, int end) implements SinusoidFit.Values {
-        @Override
-        public int count() {
-            return end - first;
-        }
-
-        @Override
-        public double timeSeconds(int index) {
-            return piece.timeSeconds[first + index] - piece.timeSeconds[first];
-        }
-
-        @Override
-        public double value(int index) {
-            return piece.deviationPercent[first + index];
-        }
-
-        @Override
-        public double weight(int index) {
-            return piece.weightSeconds[first + index];
-        }
     }
 }

@@ -13,6 +13,7 @@ import org.hipparchus.optim.univariate.UnivariateObjectiveFunction;
 import org.steadyshaft.numeric.BandFilter;
 import org.steadyshaft.numeric.RealTransform;
 import org.steadyshaft.numeric.Robust;
+import org.steadyshaft.numeric.Turns;
 import org.steadyshaft.numeric.Window;
 import org.steadyshaft.published.CosineWindow;
 import org.steadyshaft.signal.DoubleSeries;
@@ -40,6 +41,14 @@ public final class LineFinder {
     private static final int FIRST_BIN = 3;
     private static final int LINE_HALF_WIDTH_BINS = 3;
     private static final int MOST_LINES = 24;
+
+    /** The peak of a line is sought within a bin to either side, in a table of so many steps. */
+    private static final int LINE_STEPS = 24;
+
+    private static final int TABLE_POINTS = 12;
+
+    /** Between two bins of a spectrum a line shows by 1.5 dB less at most: what is far too small for a line there need not be looked at. */
+    private static final double SURELY = 4;
 
     /**
      * Smaller lines are left out: against the largest, since filters and resampling leave traces a thousand times
@@ -160,6 +169,7 @@ public final class LineFinder {
         final double[] timeSeconds;
         final double[] value;
         final double[] weight;
+        private final double[] weighted;
 
         Section(SteadySpeed.Piece piece, double fromSeconds, double seconds, double limit) {
             this.fromSeconds = fromSeconds;
@@ -180,22 +190,67 @@ public final class LineFinder {
                 sum += weight[i] * value[i];
                 total += weight[i];
             }
+            this.weighted = new double[value.length];
             for (int i = 0; i < value.length; i++) {
                 value[i] -= sum / total;
                 weight[i] /= total;
+                weighted[i] = weight[i] * value[i];
             }
         }
 
         /** Squared amplitude of a line at a frequency, from the values at their own times. */
         double power(double hz) {
-            double real = 0;
-            double imaginary = 0;
-            for (int i = 0; i < value.length; i++) {
-                double angle = 2 * Math.PI * hz * (timeSeconds[i] - fromSeconds);
-                real += weight[i] * value[i] * Math.cos(angle);
-                imaginary += weight[i] * value[i] * Math.sin(angle);
-            }
+            double[] cosine = new double[value.length];
+            double[] sine = new double[value.length];
+            Turns.of(timeSeconds, 0, value.length, fromSeconds, hz, cosine, sine);
+            return power(cosine, sine);
+        }
+
+        private double power(double[] cosine, double[] sine) {
+            double real = product(weighted, cosine);
+            double imaginary = product(weighted, sine);
             return 4 * (real * real + imaginary * imaginary);
+        }
+
+        /** Four sums side by side: each waits for its last addition. */
+        private static double product(double[] a, double[] b) {
+            double first = 0;
+            double second = 0;
+            double third = 0;
+            double fourth = 0;
+            int i = 0;
+            for (; i + 3 < a.length; i += 4) {
+                first += a[i] * b[i];
+                second += a[i + 1] * b[i + 1];
+                third += a[i + 2] * b[i + 2];
+                fourth += a[i + 3] * b[i + 3];
+            }
+            for (; i < a.length; i++) {
+                first += a[i] * b[i];
+            }
+            return first + second + third + fourth;
+        }
+
+        /**
+         * Adds the powers at evenly stepped frequencies: from one to the next each angle turns on by its own step, so sine and cosine are
+         * computed twice only. The turning loop has no branch and becomes vector code.
+         */
+        void addPowers(double fromHz, double stepHz, double[] sums) {
+            int count = value.length;
+            double[] cosine = new double[count];
+            double[] sine = new double[count];
+            double[] cosineStep = new double[count];
+            double[] sineStep = new double[count];
+            Turns.of(timeSeconds, 0, count, fromSeconds, fromHz, cosine, sine);
+            Turns.of(timeSeconds, 0, count, fromSeconds, stepHz, cosineStep, sineStep);
+            for (int k = 0; k < sums.length; k++) {
+                sums[k] += power(cosine, sine);
+                for (int i = 0; i < count; i++) {
+                    double was = cosine[i];
+                    cosine[i] = was * cosineStep[i] - sine[i] * sineStep[i];
+                    sine[i] = was * sineStep[i] + sine[i] * cosineStep[i];
+                }
+            }
         }
     }
 
@@ -300,13 +355,20 @@ public final class LineFinder {
         for (int k : peaks) {
             if (lines.size() < MOST_LINES && taken.stream().noneMatch(other -> hides(power, other, k))) {
                 taken.add(k);
-                lines.add(line(sections, k, floor[k], cycleHz));
+                double about = SURELY * Math.sqrt(power[k]) / averaging(k / (2.0 * power.length));
+                if (lines.isEmpty() || about >= least(lines.get(0).percent)) {
+                    lines.add(line(sections, k, floor[k], cycleHz));
+                }
             }
         }
         lines.sort((a, b) -> Double.compare(b.percent, a.percent));
-        double least = lines.isEmpty() ? 0 : Math.max(SMALLEST_PERCENT, SMALLEST_SHARE * lines.get(0).percent);
+        double least = lines.isEmpty() ? 0 : least(lines.get(0).percent);
         lines.removeIf(line -> line.percent < least);
         return lines;
+    }
+
+    private static double least(double largestPercent) {
+        return Math.max(SMALLEST_PERCENT, SMALLEST_SHARE * largestPercent);
     }
 
     /** Whether peak k may be a side lobe of a larger one: those of the Hann window fall with the cube of the distance. */
@@ -326,15 +388,41 @@ public final class LineFinder {
 
     private static Tone line(List<Section> sections, int peak, double floor, double cycleHz) {
         double binHz = 1 / sections.get(0).seconds;
+        double fromHz = (peak - 1.0) * binHz;
+        double stepHz = 2 * binHz / LINE_STEPS;
+        double[] power = new double[LINE_STEPS + 1];
+        sections.forEach(section -> section.addPowers(fromHz, stepHz, power));
         double hz = new BrentOptimizer(1e-9, 1e-6)
                 .optimize(
                         GoalType.MAXIMIZE,
-                        new UnivariateObjectiveFunction(f -> meanPower(sections, f)),
-                        new SearchInterval((peak - 1.0) * binHz, (peak + 1.0) * binHz, peak * binHz),
+                        new UnivariateObjectiveFunction(f -> between(power, (f - fromHz) / stepHz)),
+                        new SearchInterval(fromHz, (peak + 1.0) * binHz, peak * binHz),
                         new MaxEval(100))
                 .getPoint();
         double squared = Math.max(0, meanPower(sections, hz) - floor);
         return new Tone(hz, Math.sqrt(squared) / averaging(hz / cycleHz), hz);
+    }
+
+    /**
+     * A value between those of an even table: Lagrange's polynomial through its {@value #TABLE_POINTS} neighbours, in barycentric form. A
+     * power over frequency is band-limited by the length of its section, and the table has twelve values a bin.
+     */
+    private static double between(double[] table, double place) {
+        int first = (int) Math.floor(place) - TABLE_POINTS / 2 + 1;
+        first = Math.max(0, Math.min(table.length - TABLE_POINTS, first));
+        double over = 0;
+        double under = 0;
+        double weight = 1;
+        for (int k = 0; k < TABLE_POINTS; k++) {
+            double away = place - (first + k);
+            if (away == 0) {
+                return table[first + k];
+            }
+            over += weight / away * table[first + k];
+            under += weight / away;
+            weight *= -(TABLE_POINTS - 1.0 - k) / (k + 1);
+        }
+        return over / under;
     }
 
     static double meanPower(List<Section> sections, double hz) {

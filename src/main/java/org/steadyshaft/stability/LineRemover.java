@@ -2,6 +2,7 @@ package org.steadyshaft.stability;
 
 import java.util.List;
 import org.steadyshaft.numeric.SinusoidFit;
+import org.steadyshaft.numeric.Turns;
 
 /**
  * Takes ripple lines out of a piece of speed. A line's amplitude and phase may slowly change: both are fitted in
@@ -20,12 +21,18 @@ final class LineRemover {
     private final SteadySpeed.Piece piece;
     private final boolean[] leftOut;
     private final double[] rest;
+    private final double[] cosine;
+    private final double[] sine;
+    private final double[] weight;
 
     /** @param leftOut which cycles of the piece belong to blips */
     LineRemover(SteadySpeed.Piece piece, boolean[] leftOut) {
         this.piece = piece;
         this.leftOut = leftOut;
         this.rest = piece.deviationPercent.clone();
+        this.cosine = new double[piece.cycles()];
+        this.sine = new double[piece.cycles()];
+        this.weight = new double[piece.cycles()];
     }
 
     /** The deviations of the piece without the lines. */
@@ -42,17 +49,19 @@ final class LineRemover {
         int sections = (int) Math.max(1, Math.round(2 * length / SECTION_SECONDS));
         double hop = length / sections;
         double[] before = rest.clone();
+        Turns.of(piece.timeSeconds, 0, piece.cycles(), start, hz, cosine, sine);
         for (int s = 0; s <= sections; s++) {
-            new Section(start + s * hop, hop, before).subtract(hz);
+            new Section(start + s * hop, hop, before).subtract();
         }
     }
 
-    private final class Section implements SinusoidFit.Values {
+    private final class Section {
         private final double centre;
         private final double half;
         private final double[] before;
         private final int from;
         private final int to;
+        private final double[] share;
 
         Section(double centre, double half, double[] before) {
             this.centre = centre;
@@ -60,38 +69,19 @@ final class LineRemover {
             this.before = before;
             this.from = piece.firstNotBefore(centre - half);
             this.to = piece.firstNotBefore(centre + half);
-        }
-
-        @Override
-        public int count() {
-            return to - from;
-        }
-
-        @Override
-        public double timeSeconds(int index) {
-            return piece.timeSeconds[from + index] - centre;
-        }
-
-        @Override
-        public double value(int index) {
-            return before[from + index];
-        }
-
-        @Override
-        public double weight(int index) {
-            return leftOut[from + index] ? 0 : piece.weightSeconds[from + index] * share(index);
-        }
-
-        private double share(int index) {
-            return 0.5 + 0.5 * Math.cos(Math.PI * timeSeconds(index) / half);
+            this.share = new double[to - from];
+            Turns.of(piece.timeSeconds, from, to - from, centre, 0.5 / half, share, new double[to - from]);
+            for (int i = 0; i < share.length; i++) {
+                share[i] = 0.5 + 0.5 * share[i];
+            }
         }
 
         private boolean isEnough() {
             int used = 0;
-            for (int i = 0; i < count(); i++) {
-                used += leftOut[from + i] ? 0 : 1;
+            for (int i = from; i < to; i++) {
+                used += leftOut[i] ? 0 : 1;
             }
-            return used >= LEAST_SHARE * count() && used >= FEWEST_CYCLES;
+            return used >= LEAST_SHARE * (to - from) && used >= FEWEST_CYCLES;
         }
 
         /** Where blips cover most of the section, the swing is that of a wider one: it goes on beneath them. */
@@ -103,14 +93,21 @@ final class LineRemover {
             return wide;
         }
 
-        void subtract(double hz) {
+        private void weigh() {
+            for (int i = from; i < to; i++) {
+                weight[i] = leftOut[i] ? 0 : piece.weightSeconds[i] * share[i - from];
+            }
+        }
+
+        void subtract() {
             Section wide = wideEnough();
             if (!wide.isEnough()) {
                 return;
             }
-            SinusoidFit fit = SinusoidFit.of(wide, hz);
-            for (int i = 0; i < count(); i++) {
-                rest[from + i] -= share(i) * fit.sineAt(hz, timeSeconds(i));
+            wide.weigh();
+            SinusoidFit fit = SinusoidFit.of(before, weight, cosine, sine, wide.from, wide.to);
+            for (int i = from; i < to; i++) {
+                rest[i] -= share[i - from] * (fit.cosine() * cosine[i] + fit.sine() * sine[i]);
             }
         }
     }

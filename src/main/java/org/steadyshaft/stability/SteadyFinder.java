@@ -89,7 +89,7 @@ public final class SteadyFinder {
             for (int b = 0; b < count; b++) {
                 int end = b == count - 1 ? to : track.firstNotBefore(fromSeconds + (b + 1) * blockSeconds);
                 end = Math.max(start + 1, Math.min(to, end));
-                block[b] = median(track, start, end);
+                block[b] = Robust.median(track.speedsRpm(start, end));
                 start = Math.min(end, to - 1);
             }
             int half = (int) Math.round(0.5 * LEVEL_SECONDS / blockSeconds);
@@ -109,14 +109,6 @@ public final class SteadyFinder {
                 means[i] = sum / (2 * reach + 1);
             }
             return means;
-        }
-
-        private static double median(SpeedTrack track, int from, int to) {
-            double[] speeds = new double[to - from];
-            for (int i = from; i < to; i++) {
-                speeds[i - from] = track.speedRpm(i);
-            }
-            return Robust.median(speeds);
         }
 
         void addTo(List<Stretch> steady) {

@@ -95,9 +95,12 @@ final class SteadySpeed {
 
     /** Tacho frequency of the usual cycle [Hz]: what blips with a slow return do to the mean does not move it. */
     double usualCycleHz() {
-        double[] seconds = pieces.stream()
-                .flatMapToDouble(p -> Arrays.stream(p.weightSeconds))
-                .toArray();
+        double[] seconds = new double[pieces.stream().mapToInt(Piece::cycles).sum()];
+        int filled = 0;
+        for (Piece piece : pieces) {
+            System.arraycopy(piece.weightSeconds, 0, seconds, filled, piece.cycles());
+            filled += piece.cycles();
+        }
         return 1 / Robust.median(seconds);
     }
 

@@ -5,6 +5,7 @@ import java.io.UncheckedIOException;
 import java.util.List;
 import org.steadyshaft.signal.BlockReader;
 import org.steadyshaft.signal.SampleFormat;
+import org.steadyshaft.signal.SampleRange;
 import org.steadyshaft.signal.SampleSource;
 
 /**

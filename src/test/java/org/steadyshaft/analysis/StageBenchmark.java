@@ -6,6 +6,7 @@ import java.lang.management.ThreadMXBean;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import org.steadyshaft.signal.SampleRange;
 import org.steadyshaft.signal.SampleSource;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.simulate.DrawnSpeed;

@@ -1,4 +1,4 @@
-package org.steadyshaft.analysis;
+package org.steadyshaft.front;
 
 import java.util.Optional;
 import org.steadyshaft.numeric.Decimator;

@@ -1,13 +1,11 @@
-package org.steadyshaft.analysis;
+package org.steadyshaft.signal;
 
 import java.io.Closeable;
 import java.io.IOException;
 import java.util.Arrays;
-import org.steadyshaft.signal.BlockReader;
-import org.steadyshaft.signal.SampleSource;
 
 /** Reads runs of samples of wanted lengths from a recording, from some sample on; behind its end there are zeros. */
-final class SampleRange implements Closeable {
+public final class SampleRange implements Closeable {
     private static final int BLOCK_SAMPLES = 1 << 14;
 
     private final BlockReader reader;
@@ -15,20 +13,21 @@ final class SampleRange implements Closeable {
     private int filled;
     private int used;
 
-    SampleRange(SampleSource source, long firstSample) throws IOException {
+    /** @throws IOException if the recording cannot be opened there */
+    public SampleRange(SampleSource source, long firstSample) throws IOException {
         this.reader = source.openAt(firstSample);
         this.block = new double[source.channels()][BLOCK_SAMPLES];
     }
 
     /** The next samples, one array a channel. */
-    double[][] next(int count) throws IOException {
+    public double[][] next(int count) throws IOException {
         double[][] out = new double[block.length][count];
         fill(out, 0, count);
         return out;
     }
 
     /** Puts the next samples into arrays, one a channel, from index {@code at} on; zeros behind the end. */
-    void fill(double[][] out, int at, int count) throws IOException {
+    public void fill(double[][] out, int at, int count) throws IOException {
         int done = 0;
         while (done < count) {
             if (used == filled && !refill()) {
@@ -46,7 +45,8 @@ final class SampleRange implements Closeable {
         }
     }
 
-    void skip(long count) throws IOException {
+    /** Leaves samples out. */
+    public void skip(long count) throws IOException {
         long left = count;
         while (left > 0 && (used < filled || refill())) {
             int part = (int) Math.min(left, filled - used);

@@ -1,4 +1,4 @@
-package org.steadyshaft.analysis;
+package org.steadyshaft.front;
 
 import org.steadyshaft.numeric.Decimator;
 
@@ -9,7 +9,7 @@ import org.steadyshaft.numeric.Decimator;
  * @param first factor of the first step; 1 for none
  * @param second factor of the second step; 1 for none
  */
-record RatePlan(int first, int second) {
+public record RatePlan(int first, int second) {
     static final RatePlan FULL_RATE = new RatePlan(1, 1);
 
     /** One step alone needs a steep edge; before a second one, only what falls on the last band must be clean. */
@@ -34,7 +34,7 @@ record RatePlan(int first, int second) {
     /** Where nothing was seen: room for the highest tacho that is looked for (6 kHz) and a fifth. */
     private static final double UNSEEN_HZ = 7200;
 
-    RatePlan {
+    public RatePlan {
         boolean known = first == 1 ? second == 1 : first == 2 || first == 4 || first == STEP;
         if (!known || (second != 1 && first != STEP) || second < 1 || second > STEP || Integer.bitCount(second) != 1) {
             throw new IllegalArgumentException("rate lowered by " + first + " and " + second);
@@ -58,7 +58,7 @@ record RatePlan(int first, int second) {
         return FULL_RATE;
     }
 
-    int factor() {
+    public int factor() {
         return first * second;
     }
 

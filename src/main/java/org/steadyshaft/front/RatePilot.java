@@ -1,10 +1,11 @@
-package org.steadyshaft.analysis;
+package org.steadyshaft.front;
 
 import java.io.IOException;
 import java.util.Arrays;
 import java.util.List;
 import org.steadyshaft.numeric.InOrder;
 import org.steadyshaft.numeric.RealTransform;
+import org.steadyshaft.signal.SampleRange;
 import org.steadyshaft.signal.SampleSource;
 import org.steadyshaft.speed.PilotLook;
 

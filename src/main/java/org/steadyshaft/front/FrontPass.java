@@ -1,4 +1,4 @@
-package org.steadyshaft.analysis;
+package org.steadyshaft.front;
 
 import java.io.IOException;
 import java.util.ArrayList;
@@ -9,6 +9,7 @@ import java.util.concurrent.ConcurrentLinkedQueue;
 import org.steadyshaft.condition.ChunkSurvey;
 import org.steadyshaft.numeric.InOrder;
 import org.steadyshaft.signal.KeptWaveform;
+import org.steadyshaft.signal.SampleRange;
 import org.steadyshaft.signal.SampleSource;
 
 /**

@@ -1,4 +1,4 @@
-package org.steadyshaft.analysis;
+package org.steadyshaft.front;
 
 import java.io.IOException;
 import java.util.LinkedHashMap;

@@ -1,4 +1,4 @@
-package org.steadyshaft.analysis;
+package org.steadyshaft.front;
 
 import java.io.IOException;
 import java.util.ArrayList;
@@ -21,7 +21,7 @@ import org.steadyshaft.signal.SampleSource;
  * @param plan how far its rate was lowered
  * @param waveform what the later stages read
  */
-record ChannelFront(
+public record ChannelFront(
         int channel, LevelSurvey levels, Spikes spikes, List<float[]> bends, RatePlan plan, KeptWaveform waveform) {
     /** A place that bends this many times as much as any that the pilot saw is looked at too. */
     private static final double UNSEEN = 1.5;
@@ -32,7 +32,7 @@ record ChannelFront(
     private static final int LOOKS = 3;
 
     /** The wanted channels; the rate of each is as low as its tacho allows, wherever in the recording that is highest. */
-    static List<ChannelFront> of(SampleSource source, int from, int to, double mainsHz) throws IOException {
+    public static List<ChannelFront> of(SampleSource source, int from, int to, double mainsHz) throws IOException {
         RatePilot pilot = new RatePilot(source, mainsHz);
         Set<Long> seen = new TreeSet<>();
         Arrays.stream(pilot.spread()).forEach(seen::add);

@@ -1,0 +1,224 @@
+package org.steadyshaft.report;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.core.JsonToken;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.steadyshaft.analysis.CaptureLabel;
+import org.steadyshaft.compare.Run;
+import org.steadyshaft.signal.Finding;
+import org.steadyshaft.signal.FindingCode;
+import org.steadyshaft.signal.Grade;
+import org.steadyshaft.signal.Stretch;
+
+/** Reads what {@link StoredCaptureWriter} writes, and nothing else: another field, order or kind of value is a fault. */
+final class StoredCaptureReader {
+    private static final JsonFactory FACTORY = new JsonFactory();
+
+    /** Reads a value whose first token is the parser's current one. */
+    @FunctionalInterface
+    private interface Value<T> {
+        T read() throws IOException;
+    }
+
+    private final JsonParser json;
+
+    private StoredCaptureReader(JsonParser json) {
+        this.json = json;
+    }
+
+    /** @throws IOException if it is not what the writer writes, or a record refuses what it says */
+    static StoredCapture read(String text) throws IOException {
+        try (JsonParser json = FACTORY.createParser(text)) {
+            StoredCaptureReader reader = new StoredCaptureReader(json);
+            json.nextToken();
+            StoredCapture stored = reader.capture();
+            if (json.nextToken() != null) {
+                throw reader.fault("the end");
+            }
+            return stored;
+        } catch (IllegalArgumentException e) {
+            throw new IOException("what no record holds", e);
+        }
+    }
+
+    private StoredCapture capture() throws IOException {
+        require(JsonToken.START_OBJECT);
+        StoredCapture stored =
+                new StoredCapture(text("key"), value("summary", this::summary), optional("run", this::run));
+        next(JsonToken.END_OBJECT);
+        return stored;
+    }
+
+    private CaptureSummary summary() throws IOException {
+        require(JsonToken.START_OBJECT);
+        CaptureSummary summary = new CaptureSummary(
+                text("folder"),
+                text("file"),
+                value("label", this::label),
+                Grade.valueOf(text("grade")),
+                optional("figures", this::figures),
+                list("findings", this::finding),
+                text("tracePath"));
+        next(JsonToken.END_OBJECT);
+        return summary;
+    }
+
+    private CaptureLabel label() throws IOException {
+        require(JsonToken.START_OBJECT);
+        CaptureLabel label = new CaptureLabel(
+                text("circuit"), text("setting"), text("load"), text("note"), value("others", this::others));
+        next(JsonToken.END_OBJECT);
+        return label;
+    }
+
+    private Map<String, String> others() throws IOException {
+        require(JsonToken.START_OBJECT);
+        Map<String, String> others = new LinkedHashMap<>();
+        while (json.nextToken() == JsonToken.FIELD_NAME) {
+            String name = json.currentName();
+            next(JsonToken.VALUE_STRING);
+            others.put(name, json.getText());
+        }
+        require(JsonToken.END_OBJECT);
+        return others;
+    }
+
+    private CaptureSummary.Figures figures() throws IOException {
+        require(JsonToken.START_OBJECT);
+        CaptureSummary.Figures figures = new CaptureSummary.Figures(
+                value("meanRpm", this::number),
+                value("expandedRpm", this::number),
+                optional("rmsPercent", this::number),
+                optional("peakToPeakPercent", this::number),
+                optional("blips", this::whole),
+                optional("blipsPerMinute", this::number));
+        next(JsonToken.END_OBJECT);
+        return figures;
+    }
+
+    private Finding finding() throws IOException {
+        require(JsonToken.START_OBJECT);
+        Finding finding = new Finding(
+                FindingCode.valueOf(text("code")),
+                Finding.Severity.valueOf(text("severity")),
+                text("text"),
+                optional("where", this::stretch));
+        next(JsonToken.END_OBJECT);
+        return finding;
+    }
+
+    private Stretch stretch() throws IOException {
+        require(JsonToken.START_OBJECT);
+        Stretch stretch = new Stretch(value("fromSeconds", this::number), value("toSeconds", this::number));
+        next(JsonToken.END_OBJECT);
+        return stretch;
+    }
+
+    private Run run() throws IOException {
+        require(JsonToken.START_OBJECT);
+        Run run = new Run(
+                text("name"),
+                value("label", this::label),
+                value("meanRpm", this::number),
+                value("expandedRpm", this::number),
+                list("blocks", this::block),
+                value("blips", this::whole),
+                value("blipMinutes", this::number),
+                optional("huntingPercent", this::number),
+                optional("settlingSeconds", this::number),
+                optional("dipPercent", this::number),
+                list("trace", this::point),
+                list("spectrum", this::point));
+        next(JsonToken.END_OBJECT);
+        return run;
+    }
+
+    private Run.Block block() throws IOException {
+        require(JsonToken.START_OBJECT);
+        Run.Block block = new Run.Block(
+                value("meanPercent", this::number),
+                value("meanSquare", this::number),
+                value("peakToPeakPercent", this::number),
+                value("seconds", this::number));
+        next(JsonToken.END_OBJECT);
+        return block;
+    }
+
+    private Run.Point point() throws IOException {
+        require(JsonToken.START_OBJECT);
+        Run.Point point = new Run.Point(value("x", this::number), value("y", this::number));
+        next(JsonToken.END_OBJECT);
+        return point;
+    }
+
+    private String text(String field) throws IOException {
+        return value(field, () -> {
+            require(JsonToken.VALUE_STRING);
+            return json.getText();
+        });
+    }
+
+    private <T> T value(String field, Value<T> value) throws IOException {
+        next(JsonToken.FIELD_NAME);
+        if (!json.currentName().equals(field)) {
+            throw fault(field);
+        }
+        json.nextToken();
+        return value.read();
+    }
+
+    private <T> Optional<T> optional(String field, Value<T> value) throws IOException {
+        return value(
+                field,
+                () -> json.currentToken() == JsonToken.VALUE_NULL ? Optional.empty() : Optional.of(value.read()));
+    }
+
+    private <T> List<T> list(String field, Value<T> element) throws IOException {
+        return value(field, () -> {
+            require(JsonToken.START_ARRAY);
+            List<T> list = new ArrayList<>();
+            while (json.nextToken() != JsonToken.END_ARRAY) {
+                list.add(element.read());
+            }
+            return list;
+        });
+    }
+
+    /** A number; what JSON has no number for, such as infinity, was written as text. */
+    private double number() throws IOException {
+        if (json.currentToken() == JsonToken.VALUE_STRING) {
+            return Double.parseDouble(json.getText());
+        }
+        if (json.currentToken() == null || !json.currentToken().isNumeric()) {
+            throw fault("a number");
+        }
+        return json.getDoubleValue();
+    }
+
+    private int whole() throws IOException {
+        require(JsonToken.VALUE_NUMBER_INT);
+        return json.getIntValue();
+    }
+
+    private void next(JsonToken token) throws IOException {
+        json.nextToken();
+        require(token);
+    }
+
+    private void require(JsonToken token) throws IOException {
+        if (json.currentToken() != token) {
+            throw fault(token.toString());
+        }
+    }
+
+    private IOException fault(String expected) {
+        return new IOException(
+                json.currentToken() + " at " + json.currentLocation().getCharOffset() + "; expected " + expected);
+    }
+}

@@ -1,0 +1,166 @@
+package org.steadyshaft.report;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+import java.io.IOException;
+import java.io.StringWriter;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.steadyshaft.analysis.CaptureLabel;
+import org.steadyshaft.compare.Run;
+import org.steadyshaft.signal.Finding;
+import org.steadyshaft.signal.Stretch;
+
+/**
+ * Writes what is kept of a capture as JSON: record by record in the order of their components, numbers so that they come back as the same
+ * numbers. {@link StoredCaptureReader} expects exactly that; whoever adds a component adds it in both.
+ */
+final class StoredCaptureWriter {
+    private static final JsonFactory FACTORY = new JsonFactory();
+
+    private final JsonGenerator json;
+
+    private StoredCaptureWriter(JsonGenerator json) {
+        this.json = json;
+    }
+
+    static String write(StoredCapture stored) throws IOException {
+        StringWriter text = new StringWriter();
+        try (JsonGenerator json = FACTORY.createGenerator(text)) {
+            new StoredCaptureWriter(json).capture(stored);
+        }
+        return text.toString();
+    }
+
+    private void capture(StoredCapture stored) throws IOException {
+        json.writeStartObject();
+        json.writeStringField("key", stored.key());
+        json.writeFieldName("summary");
+        summary(stored.summary());
+        json.writeFieldName("run");
+        if (stored.run().isPresent()) {
+            run(stored.run().get());
+        } else {
+            json.writeNull();
+        }
+        json.writeEndObject();
+    }
+
+    private void summary(CaptureSummary summary) throws IOException {
+        json.writeStartObject();
+        json.writeStringField("folder", summary.folder());
+        json.writeStringField("file", summary.file());
+        json.writeFieldName("label");
+        label(summary.label());
+        json.writeStringField("grade", summary.grade().name());
+        json.writeFieldName("figures");
+        if (summary.figures().isPresent()) {
+            figures(summary.figures().get());
+        } else {
+            json.writeNull();
+        }
+        json.writeArrayFieldStart("findings");
+        for (Finding finding : summary.findings()) {
+            finding(finding);
+        }
+        json.writeEndArray();
+        json.writeStringField("tracePath", summary.tracePath());
+        json.writeEndObject();
+    }
+
+    private void label(CaptureLabel label) throws IOException {
+        json.writeStartObject();
+        json.writeStringField("circuit", label.circuit());
+        json.writeStringField("setting", label.setting());
+        json.writeStringField("load", label.load());
+        json.writeStringField("note", label.note());
+        json.writeObjectFieldStart("others");
+        for (Map.Entry<String, String> other : label.others().entrySet()) {
+            json.writeStringField(other.getKey(), other.getValue());
+        }
+        json.writeEndObject();
+        json.writeEndObject();
+    }
+
+    private void figures(CaptureSummary.Figures figures) throws IOException {
+        json.writeStartObject();
+        json.writeNumberField("meanRpm", figures.meanRpm());
+        json.writeNumberField("expandedRpm", figures.expandedRpm());
+        number("rmsPercent", figures.rmsPercent());
+        number("peakToPeakPercent", figures.peakToPeakPercent());
+        json.writeFieldName("blips");
+        if (figures.blips().isPresent()) {
+            json.writeNumber(figures.blips().get());
+        } else {
+            json.writeNull();
+        }
+        number("blipsPerMinute", figures.blipsPerMinute());
+        json.writeEndObject();
+    }
+
+    private void finding(Finding finding) throws IOException {
+        json.writeStartObject();
+        json.writeStringField("code", finding.code().name());
+        json.writeStringField("severity", finding.severity().name());
+        json.writeStringField("text", finding.text());
+        json.writeFieldName("where");
+        if (finding.where().isPresent()) {
+            Stretch where = finding.where().get();
+            json.writeStartObject();
+            json.writeNumberField("fromSeconds", where.fromSeconds());
+            json.writeNumberField("toSeconds", where.toSeconds());
+            json.writeEndObject();
+        } else {
+            json.writeNull();
+        }
+        json.writeEndObject();
+    }
+
+    private void run(Run run) throws IOException {
+        json.writeStartObject();
+        json.writeStringField("name", run.name());
+        json.writeFieldName("label");
+        label(run.label());
+        json.writeNumberField("meanRpm", run.meanRpm());
+        json.writeNumberField("expandedRpm", run.expandedRpm());
+        json.writeArrayFieldStart("blocks");
+        for (Run.Block block : run.blocks()) {
+            json.writeStartObject();
+            json.writeNumberField("meanPercent", block.meanPercent());
+            json.writeNumberField("meanSquare", block.meanSquare());
+            json.writeNumberField("peakToPeakPercent", block.peakToPeakPercent());
+            json.writeNumberField("seconds", block.seconds());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+        json.writeNumberField("blips", run.blips());
+        json.writeNumberField("blipMinutes", run.blipMinutes());
+        number("huntingPercent", run.huntingPercent());
+        number("settlingSeconds", run.settlingSeconds());
+        number("dipPercent", run.dipPercent());
+        points("trace", run.trace());
+        points("spectrum", run.spectrum());
+        json.writeEndObject();
+    }
+
+    private void points(String field, List<Run.Point> points) throws IOException {
+        json.writeArrayFieldStart(field);
+        for (Run.Point point : points) {
+            json.writeStartObject();
+            json.writeNumberField("x", point.x());
+            json.writeNumberField("y", point.y());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+    }
+
+    private void number(String field, Optional<Double> value) throws IOException {
+        json.writeFieldName(field);
+        if (value.isPresent()) {
+            json.writeNumber(value.get());
+        } else {
+            json.writeNull();
+        }
+    }
+}
