@@ -117,6 +117,10 @@ public final class CaptureAnalyser {
                 source.samples());
         List<Finding> findings = new ArrayList<>();
         source.remarks().forEach(r -> findings.add(Finding.caution(FindingCode.UNREADABLE, r)));
+        Optional<ShortCapture> brief = ShortCapture.of(settings, source, first, from, to, clockPpm(source.format()));
+        if (brief.isPresent()) {
+            return brief(source, first, facts, label, findings, brief.get());
+        }
         if (first.refusal().isPresent()) {
             findings.add(first.refusal().get());
             double middle = 0.5 * first.waveform().durationSeconds();
@@ -124,6 +128,23 @@ public final class CaptureAnalyser {
             return outcome(facts, label, findings, Optional.empty(), extract);
         }
         return rotating(source, first, facts, label, findings);
+    }
+
+    private Outcome.Analysed brief(
+            SampleSource source,
+            FirstPass first,
+            SourceFacts ofFrames,
+            CaptureLabel label,
+            List<Finding> findings,
+            ShortCapture brief)
+            throws IOException {
+        SourceFacts facts = ofFrames.withChannel(source.channelName(brief.channel()), brief.roles(first.roles()));
+        double seconds = facts.durationSeconds();
+        WaveformExtract extract =
+                new Extractor(source, brief.channel(), first.waveform()).extract(0.5 * seconds, seconds);
+        findings.add(brief.refusal().orElseGet(brief::tooFew));
+        Optional<Rotation> rotation = brief.refusal().isPresent() ? Optional.empty() : Optional.of(brief.rotation());
+        return outcome(facts, label, findings, rotation, extract);
     }
 
     private Outcome.Analysed outcome(

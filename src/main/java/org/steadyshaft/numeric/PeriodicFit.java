@@ -261,12 +261,47 @@ public final class PeriodicFit {
         return Math.hypot(coefficients[at], coefficients[at + 1]);
     }
 
-    /** Time of a rising passage of the fundamental through its zero that lies nearest the middle of the record, from there. */
-    public double phaseSeconds() {
+    /**
+     * Time from the middle of the record at which the fundamental rises through its zero.
+     *
+     * @param cycle 0 for the passage nearest the middle, 1 for the one behind it, -1 for the one before it
+     * @return NaN where a change of speed lets it never come
+     */
+    public double risingSeconds(int cycle) {
         int at = model.degree + 1;
-        // a cos + b sin = A sin(angle + atan2(a, b))
-        double phase = Math.atan2(coefficients[at], coefficients[at + 1]);
-        return -phase / (2 * Math.PI * frequencyHz);
+        // a cos + b sin = A sin(angle + atan2(a, b)), and the angle is f t + change t^2 / 2 cycles
+        double cycles = cycle - Math.atan2(coefficients[at], coefficients[at + 1]) / (2 * Math.PI);
+        double root = frequencyHz * frequencyHz + 2 * changeHzPerSecond * cycles;
+        return 2 * cycles / (frequencyHz + Math.sqrt(root));
+    }
+
+    /**
+     * By how much the wave comes later than the fit over a part of the record: least squares of the residuals on the wave's slope.
+     *
+     * @param from index of the part's first value
+     * @param to index behind its last one
+     * @return 0 where the wave has no slope there
+     */
+    public double delaySeconds(int from, int to) {
+        double products = 0;
+        double slopes = 0;
+        for (int i = from; i < to; i++) {
+            double slope = slopeAt((i - 0.5 * (rest.length - 1)) / rateHz);
+            products -= rest[i] * slope;
+            slopes += slope * slope;
+        }
+        return slopes > 0 ? products / slopes : 0;
+    }
+
+    /** Change of the periodic part a second. */
+    private double slopeAt(double time) {
+        double angle = 2 * Math.PI * (frequencyHz + 0.5 * changeHzPerSecond * time) * time;
+        double sum = 0;
+        for (int h = 1; h <= model.harmonics; h++) {
+            int at = model.degree + 1 + 2 * (h - 1);
+            sum += h * (coefficients[at + 1] * Math.cos(h * angle) - coefficients[at] * Math.sin(h * angle));
+        }
+        return 2 * Math.PI * (frequencyHz + changeHzPerSecond * time) * sum;
     }
 
     /** Sum of the squared residuals. */

@@ -1,6 +1,7 @@
 package org.steadyshaft.speed;
 
 import java.util.Optional;
+import org.steadyshaft.signal.DoubleSeries;
 
 /** What a short record, such as one screen of a scope, shows. */
 public sealed interface ShortTone {
@@ -13,7 +14,8 @@ public sealed interface ShortTone {
      * @param cycles whole and part cycles in the record; at least {@link ShortToneFinder#FEWEST_CYCLES}
      * @param amplitude of the fundamental, in the unit of the samples
      * @param noise standard deviation of what the fit leaves
-     * @param firstRisingSeconds the fundamental's first rising passage through its middle, from the first sample
+     * @param risingSeconds every rising passage of the fundamental through its middle, from the first sample on, each moved by what the
+     *     wave within half a cycle of it comes late
      * @param changeHzPerSecond even change of the frequency; absent where none stands clear
      */
     record Found(
@@ -23,7 +25,7 @@ public sealed interface ShortTone {
             double cycles,
             double amplitude,
             double noise,
-            double firstRisingSeconds,
+            DoubleSeries risingSeconds,
             Optional<Double> changeHzPerSecond)
             implements ShortTone {
         public Found {

@@ -10,6 +10,7 @@ import org.apache.commons.statistics.distribution.TDistribution;
 import org.steadyshaft.numeric.PeriodicFit;
 import org.steadyshaft.numeric.PeriodicFit.Model;
 import org.steadyshaft.numeric.RealTransform;
+import org.steadyshaft.signal.DoubleSeries;
 
 /**
  * Finds the tacho's tone in a record too short for spectra in frames: a few cycles in some hundred to some ten thousand samples. The
@@ -99,9 +100,6 @@ public final class ShortToneFinder {
     }
 
     private ShortTone found(double[] values, PeriodicFit fit, double cycles) {
-        double middle = 0.5 * (values.length - 1) / rateHz;
-        double rising = middle + fit.phaseSeconds();
-        double firstRising = rising - Math.floor(rising * fit.frequencyHz()) / fit.frequencyHz();
         return new ShortTone.Found(
                 fit.frequencyHz(),
                 fit.standardErrorHz(step / Math.sqrt(12)),
@@ -109,8 +107,30 @@ public final class ShortToneFinder {
                 cycles,
                 fit.amplitude(1),
                 Math.sqrt(fit.variance()),
-                firstRising,
+                risings(values.length, fit),
                 fit.model().changing() ? Optional.of(fit.changeHzPerSecond()) : Optional.empty());
+    }
+
+    /** Every rising passage in the record. */
+    private DoubleSeries risings(int count, PeriodicFit fit) {
+        double middle = 0.5 * (count - 1) / rateHz;
+        double half = 0.5 * rateHz / fit.frequencyHz();
+        int most = (int) Math.ceil(fit.frequencyHz() * count / rateHz);
+        DoubleSeries.Builder risings = new DoubleSeries.Builder();
+        double before = Double.NEGATIVE_INFINITY;
+        for (int cycle = -most; cycle <= most; cycle++) {
+            double at = (middle + fit.risingSeconds(cycle)) * rateHz;
+            if (at >= 0 && at <= count - 1.0) {
+                int from = (int) Math.max(0, Math.ceil(at - half));
+                int to = (int) Math.min(count, Math.ceil(at + half));
+                double late = at / rateHz + fit.delaySeconds(from, to);
+                if (late > before) {
+                    risings.add(late);
+                    before = late;
+                }
+            }
+        }
+        return risings.build();
     }
 
     private double seconds(double[] values) {
