@@ -106,7 +106,7 @@ public final class CaptureAnalyser {
         OptionalInt named = namedChannel(source);
         int from = named.orElse(0);
         int to = named.isPresent() ? from + 1 : source.channels();
-        FirstPass first = FirstPass.of(source, from, to, settings.mainsHz());
+        FirstPass first = FirstPass.of(source, from, to, settings.mainsHz(), settings.polePairs());
         SourceFacts facts = new SourceFacts(
                 source.name(),
                 "",
@@ -190,13 +190,7 @@ public final class CaptureAnalyser {
             return outcome(facts, label, findings, Optional.empty(), extract);
         }
         findings.addAll(new ConditionJudge(facts.format(), facts.sampleRateHz())
-                .judge(
-                        first.levels(),
-                        first.spikes(),
-                        first.track(),
-                        gaps,
-                        first.hum().amplitude(),
-                        cycles.cycles()));
+                .judge(first.levels(), first.spikes(), first.track(), gaps, first.humAmplitude(), cycles.cycles()));
         suspectRate(first).ifPresent(findings::add);
         if (Grade.of(findings) == Grade.UNUSABLE) {
             return outcome(facts, label, findings, Optional.empty(), extract);

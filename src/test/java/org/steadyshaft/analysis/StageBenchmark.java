@@ -72,13 +72,13 @@ final class StageBenchmark {
     }
 
     private void printPaces(SampleSource source, double hz) throws IOException {
-        FirstPass first = FirstPass.of(source, 0, 1, AnalysisSettings.USUAL_MAINS_HZ);
+        FirstPass first = FirstPass.of(source, 0, 1, AnalysisSettings.USUAL_MAINS_HZ, 8);
         print(source, hz, "reading alone", () -> read(source));
         print(
                 source,
                 hz,
                 "first pass",
-                () -> FirstPass.of(source, 0, 1, AnalysisSettings.USUAL_MAINS_HZ)
+                () -> FirstPass.of(source, 0, 1, AnalysisSettings.USUAL_MAINS_HZ, 8)
                         .track()
                         .rotatingFrames());
         print(source, hz, "second pass", () -> cycles(source, first));

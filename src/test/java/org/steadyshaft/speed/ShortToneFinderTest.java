@@ -156,7 +156,8 @@ class ShortToneFinderTest {
         for (int k = 0; k < 5; k++) {
             double at = found.risingSeconds().get(k) * RATE_HZ / 2000;
             double phase = 5 * at - 0.3 + 0.004 * Math.sin(2 * Math.PI * 1.1 * at);
-            assertEquals(k, phase, 0.001, "passage " + k);
+            // a passage is a mean over its cycle, at the ends over half of one, in which the swing of 0.004 bends
+            assertEquals(k, phase, 0.0025, "passage " + k);
         }
     }
 
