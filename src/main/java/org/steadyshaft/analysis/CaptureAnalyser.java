@@ -32,6 +32,7 @@ import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.PolePatternLearner;
 import org.steadyshaft.speed.SineMean;
 import org.steadyshaft.speed.SpeedTrackMaker;
+import org.steadyshaft.speed.TurnBreaks;
 import org.steadyshaft.stability.AlarmFinder;
 import org.steadyshaft.stability.AllanMeter;
 import org.steadyshaft.stability.Blip;
@@ -184,7 +185,14 @@ public final class CaptureAnalyser {
         double hz = first.track().frequencyHz(first.track().nearestFrame(middle));
         Extractor extractor = new Extractor(source, first);
         WaveformExtract extract = extractor.extract(middle, EXTRACT_CYCLES / hz);
-        CycleTimes cycles = finder.cycles();
+        CycleTimes raw = finder.cycles();
+        Optional<TurnBreaks.Found> wheel = new TurnBreaks().find(raw);
+        if (wheel.isPresent() && marksOtherTurn(wheel.get())) {
+            AnalysisSettings marked = settings.withMarkedTurn(wheel.get().pitchesATurn());
+            return new CaptureAnalyser(marked).rotating(source, first, facts, label, findings);
+        }
+        wheel.ifPresent(found -> findings.addAll(missingTeeth(found)));
+        CycleTimes cycles = wheel.map(TurnBreaks.Found::cycles).orElseGet(() -> raw.withoutShorterThan(FEWEST_CYCLES));
         if (cycles.cycles() < FEWEST_CYCLES) {
             findings.add(tooShort(cycles.cycles()));
             return outcome(facts, label, findings, Optional.empty(), extract);
@@ -204,6 +212,40 @@ public final class CaptureAnalyser {
         }
         Rotation rotation = measure(cycles, finder.sineMean(), gaps, hum, first, extractor, facts.format(), findings);
         return outcome(facts, label, findings, Optional.of(rotation), extract);
+    }
+
+    /** Whether missing teeth tell a number of pole pairs that nobody said. */
+    private boolean marksOtherTurn(TurnBreaks.Found wheel) {
+        return settings.polePairsFrom() == AnalysisSettings.PolePairsFrom.ASSUMED
+                && settings.polePairs() != wheel.pitchesATurn();
+    }
+
+    private List<Finding> missingTeeth(TurnBreaks.Found wheel) {
+        List<Finding> findings = new ArrayList<>();
+        findings.add(Finding.note(
+                FindingCode.MISSING_TEETH,
+                String.format(
+                        Locale.ROOT,
+                        "The same %d of every %d waves is missing: a wheel with %d-%d teeth, or a lost magnet. The missing ones were"
+                                + " counted along, and what they bend is taken for the pattern of the turn.",
+                        wheel.missingATurn(),
+                        wheel.pitchesATurn(),
+                        wheel.pitchesATurn(),
+                        wheel.missingATurn())));
+        if (settings.polePairs() % wheel.pitchesATurn() != 0) {
+            findings.add(Finding.caution(
+                    FindingCode.METHODS_DISAGREE,
+                    String.format(
+                            Locale.ROOT,
+                            "What is missing comes back every %d waves, so a turn should have %d of them (or a multiple), missing ones"
+                                    + " counted; %d were said. If %d is right, every speed is to be multiplied by %.4f.",
+                            wheel.pitchesATurn(),
+                            wheel.pitchesATurn(),
+                            settings.polePairs(),
+                            wheel.pitchesATurn(),
+                            (double) settings.polePairs() / wheel.pitchesATurn())));
+        }
+        return findings;
     }
 
     /** The mains where it cannot be: the header's sample rate is not the recorder's. */

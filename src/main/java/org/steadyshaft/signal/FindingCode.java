@@ -16,6 +16,7 @@ public enum FindingCode {
     ALIASED_RIPPLE,
     HARMONIC,
     COUPLING,
+    MISSING_TEETH,
     METHODS_DISAGREE,
     UNREADABLE
 }

@@ -32,6 +32,9 @@ public final class AlarmFinder {
     /** A shaft that gives no cycle for so long has stopped. */
     private static final double STANDSTILL_SECONDS = 0.5;
 
+    /** Nor does a slow one stop for missing a few cycles: three are left out at each end of a recording, and a part of one. */
+    private static final double STANDSTILL_CYCLES = 5;
+
     /** Where the tacho goes and comes back at the same speed, its lead was interrupted; the shaft did not stop. */
     private static final double SAME_SPEED = 0.15;
 
@@ -174,9 +177,8 @@ public final class AlarmFinder {
             boolean end = i == track.size();
             double from = track.toSeconds(i - 1);
             double to = end ? durationSeconds : track.fromSeconds(i);
-            if (to - from < STANDSTILL_SECONDS
-                    || isOfTheRecorder(gaps, from, to)
-                    || (!end && sameSpeed(track, i, usual))) {
+            double least = Math.max(STANDSTILL_SECONDS, STANDSTILL_CYCLES * track.durationSeconds(i - 1));
+            if (to - from < least || isOfTheRecorder(gaps, from, to) || (!end && sameSpeed(track, i, usual))) {
                 continue;
             }
             boolean again = !end;
