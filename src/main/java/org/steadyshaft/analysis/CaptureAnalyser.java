@@ -32,6 +32,7 @@ import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.PolePatternLearner;
 import org.steadyshaft.speed.SineMean;
 import org.steadyshaft.speed.SpeedTrackMaker;
+import org.steadyshaft.speed.ToothedWheel;
 import org.steadyshaft.speed.TurnBreaks;
 import org.steadyshaft.stability.AlarmFinder;
 import org.steadyshaft.stability.AllanMeter;
@@ -176,21 +177,23 @@ public final class CaptureAnalyser {
     }
 
     private Outcome.Analysed rotating(
-            SampleSource source, FirstPass first, SourceFacts facts, CaptureLabel label, List<Finding> findings)
+            SampleSource source, FirstPass looked, SourceFacts facts, CaptureLabel label, List<Finding> findings)
             throws IOException {
-        List<Stretch> gaps = new GapFinder().find(first.levels(), first.track());
-        MainsHum hum = first.mainsHum();
-        CycleFinder finder = new CycleFinder(first.waveform(), first.track(), gaps, hum);
-        double middle = first.rotatingMiddleSeconds();
-        double hz = first.track().frequencyHz(first.track().nearestFrame(middle));
-        Extractor extractor = new Extractor(source, first);
+        List<Stretch> gaps = new GapFinder().find(looked.levels(), looked.track());
+        MainsHum hum = looked.mainsHum();
+        CycleFinder finder = new CycleFinder(looked.waveform(), looked.track(), gaps, hum);
+        double middle = looked.rotatingMiddleSeconds();
+        double hz = looked.track().frequencyHz(looked.track().nearestFrame(middle));
+        Extractor extractor = new Extractor(source, looked);
         WaveformExtract extract = extractor.extract(middle, EXTRACT_CYCLES / hz);
         CycleTimes raw = finder.cycles();
-        Optional<TurnBreaks.Found> wheel = new TurnBreaks().find(raw);
+        Optional<ToothedWheel.Found> toothed = new ToothedWheel(looked.waveform(), looked.track(), gaps, hum).find(raw);
+        Optional<TurnBreaks.Found> wheel = toothed.map(ToothedWheel.Found::breaks);
         if (wheel.isPresent() && marksOtherTurn(wheel.get())) {
             AnalysisSettings marked = settings.withMarkedTurn(wheel.get().pitchesATurn());
-            return new CaptureAnalyser(marked).rotating(source, first, facts, label, findings);
+            return new CaptureAnalyser(marked).rotating(source, looked, facts, label, findings);
         }
+        FirstPass first = toothed.map(t -> looked.with(t.track())).orElse(looked);
         wheel.ifPresent(found -> findings.addAll(missingTeeth(found)));
         CycleTimes cycles = wheel.map(TurnBreaks.Found::cycles).orElseGet(() -> raw.withoutShorterThan(FEWEST_CYCLES));
         if (cycles.cycles() < FEWEST_CYCLES) {
@@ -210,7 +213,15 @@ public final class CaptureAnalyser {
                             + " that the tacho was connected and that the motor turned."));
             return outcome(facts, label, findings, Optional.empty(), extract);
         }
-        Rotation rotation = measure(cycles, finder.sineMean(), gaps, hum, first, extractor, facts.format(), findings);
+        Rotation rotation = measure(
+                cycles,
+                wheel.isPresent() ? Optional.empty() : finder.sineMean(),
+                gaps,
+                hum,
+                first,
+                extractor,
+                facts.format(),
+                findings);
         return outcome(facts, label, findings, Optional.of(rotation), extract);
     }
 

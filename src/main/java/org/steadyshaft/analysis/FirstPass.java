@@ -119,6 +119,11 @@ record FirstPass(
         return waveform.recordedRateHz();
     }
 
+    /** The same with another track of the same rotation. */
+    FirstPass with(FundamentalTrack other) {
+        return new FirstPass(channel, levels, other, spikes, hum, waveform, refusal, roles);
+    }
+
     private FirstPass with(List<ChannelRole> all) {
         return new FirstPass(channel, levels, track, spikes, hum, waveform, refusal, List.copyOf(all));
     }
