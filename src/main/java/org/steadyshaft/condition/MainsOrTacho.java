@@ -14,7 +14,7 @@ import org.steadyshaft.signal.KeptWaveform;
  * <ul>
  *   <li>came there from another speed or left for one, as a motor starts and stops,
  *   <li>changes its frequency from second to second faster than a grid, whose many turning masses do not let it, or
- *   <li>has sidebands on both sides at a whole number of turns of the shaft: uneven poles and an eccentric rotor.
+ *   <li>has a phase that swings with a whole number of turns of the shaft, from uneven poles.
  * </ul>
  *
  * Level tells nothing: a lead that is touched changes it tenfold.
@@ -276,15 +276,19 @@ public final class MainsOrTacho {
             return height > limit * Robust.median(beside);
         }
 
-        /** Amplitude of a line at a share of the tone's frequency beside it, Hann weighted over the recording. */
+        /**
+         * Amplitude of a line at a share of the tone's frequency beside it, Hann weighted over the recording; of the phase alone, for a touch
+         * on the lead changes the level.
+         */
         private double line(double share) {
             double a = 0;
             double b = 0;
             for (int i = from; i < to; i++) {
                 double weight = 1 - Math.cos(2 * Math.PI * (i - from + 0.5) / (to - from));
                 double turn = phase[i] + share * (phase[i] + 2 * Math.PI * centreHz * i / SERIES_HZ);
-                a += weight * (re[i] * Math.cos(turn) + im[i] * Math.sin(turn));
-                b += weight * (im[i] * Math.cos(turn) - re[i] * Math.sin(turn));
+                double level = Math.max(Math.hypot(re[i], im[i]), Double.MIN_NORMAL);
+                a += weight / level * (re[i] * Math.cos(turn) + im[i] * Math.sin(turn));
+                b += weight / level * (im[i] * Math.cos(turn) - re[i] * Math.sin(turn));
             }
             return Math.hypot(a, b) / (to - from);
         }
