@@ -17,10 +17,17 @@ public final class ChunkSurvey {
      * @param samples length of the chunk; at least 1
      * @param firstSample its place in the recording
      * @param knownStep smallest step that the format can hold; 0 if unknown
+     * @param rows what the samples are looked at with
      */
     public ChunkSurvey(
-            double[] in, int before, int from, int samples, long firstSample, double sampleRateHz, double knownStep) {
-        SampleRows rows = new SampleRows();
+            double[] in,
+            int before,
+            int from,
+            int samples,
+            long firstSample,
+            double sampleRateHz,
+            double knownStep,
+            SampleRows rows) {
         int end = from + samples;
         int shortest = LevelSurvey.shortestRun(sampleRateHz);
         this.levels = new LevelPart(in, from, samples, firstSample, shortest, knownStep);
@@ -40,6 +47,7 @@ public final class ChunkSurvey {
         }
         levels.samples(at, end);
         spikes.samples(at, end);
+        levels.finish();
         spikes.finish();
     }
 

@@ -11,7 +11,9 @@ final class LevelPart {
     /** A flat top has this many equal samples at least: a pure sine never gives three unless its steps are coarse. */
     static final int FLAT_SAMPLES = 3;
 
-    private final double[] in;
+    /** The samples, until they have been looked at: then others take their place. */
+    private double[] in;
+
     private final int from;
     private final int shortestRun;
     private final int innerTo;
@@ -136,6 +138,11 @@ final class LevelPart {
             start = end;
         }
         scanned = start;
+    }
+
+    /** To be called once, when all samples were looked at. */
+    void finish() {
+        in = new double[0];
     }
 
     private void keep(long start, int length, double value) {

@@ -29,7 +29,9 @@ final class SpikePart {
     private final double forget;
     private final double forgetGroup;
     private final long deadSamples;
-    private final double[] in;
+    /** The samples, until they have been looked at: then others take their place. */
+    private double[] in;
+
     private final int from;
     private final int end;
     private final float[] bends;
@@ -87,6 +89,7 @@ final class SpikePart {
 
     /** To be called once, when all samples were looked at. */
     void finish() {
+        in = new double[0];
         for (int b = 0; b < bends.length; b++) {
             bends[b] /= Math.min(BEND_SAMPLES, end - from - b * BEND_SAMPLES);
         }

@@ -8,6 +8,7 @@ import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import org.steadyshaft.condition.ChunkSurvey;
 import org.steadyshaft.numeric.InOrder;
+import org.steadyshaft.numeric.SampleRows;
 import org.steadyshaft.signal.KeptWaveform;
 import org.steadyshaft.signal.SampleRange;
 import org.steadyshaft.signal.SampleSource;
@@ -30,10 +31,17 @@ final class FrontPass {
     private final int fromChannel;
     private final List<RatePlan> plans;
     private final double knownStep;
+    private final long mostKept;
     private final Queue<Work> idle = new ConcurrentLinkedQueue<>();
 
     /** @param plans one for each channel from {@code fromChannel} on that is wanted */
     FrontPass(SampleSource source, int fromChannel, List<RatePlan> plans) {
+        this(source, fromChannel, plans, MOST_KEPT);
+    }
+
+    /** @param mostKept samples of all channels at the lower rate that may be kept in memory */
+    FrontPass(SampleSource source, int fromChannel, List<RatePlan> plans, long mostKept) {
+        this.mostKept = mostKept;
         this.source = source;
         this.fromChannel = fromChannel;
         this.plans = List.copyOf(plans);
@@ -43,6 +51,7 @@ final class FrontPass {
     /** What a thread works with. */
     private final class Work {
         private final double[][] samples = new double[source.channels()][2 * HALO + CHUNK];
+        private final SampleRows rows = new SampleRows();
         private final List<RateLowerer> lowerers =
                 plans.stream().map(RateLowerer::new).toList();
     }
@@ -54,7 +63,7 @@ final class FrontPass {
         for (RatePlan plan : plans) {
             all += keptSamples(plan);
         }
-        boolean inMemory = all <= MOST_KEPT || !source.opensAnywhere();
+        boolean inMemory = all <= mostKept || !source.opensAnywhere();
         for (RatePlan plan : plans) {
             kept.add(inMemory ? pieces(keptSamples(plan)) : new float[0][]);
         }
@@ -153,7 +162,8 @@ final class FrontPass {
         List<ChunkSurvey> surveys = new ArrayList<>();
         for (int i = 0; i < plans.size(); i++) {
             double[] samples = work.samples[fromChannel + i];
-            surveys.add(new ChunkSurvey(samples, before, HALO, count, first, source.sampleRateHz(), knownStep));
+            surveys.add(
+                    new ChunkSurvey(samples, before, HALO, count, first, source.sampleRateHz(), knownStep, work.rows));
             if (kept.get(i).length > 0) {
                 int factor = plans.get(i).factor();
                 int low = (count + factor - 1) / factor;

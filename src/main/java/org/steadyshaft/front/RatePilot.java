@@ -3,6 +3,8 @@ package org.steadyshaft.front;
 import java.io.IOException;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Queue;
+import java.util.concurrent.ConcurrentLinkedQueue;
 import org.steadyshaft.numeric.InOrder;
 import org.steadyshaft.numeric.RealTransform;
 import org.steadyshaft.signal.SampleRange;
@@ -24,6 +26,7 @@ final class RatePilot {
     private final SampleSource source;
     private final double mainsHz;
     private final int frameSamples;
+    private final Queue<PilotLook> idle = new ConcurrentLinkedQueue<>();
 
     RatePilot(SampleSource source, double mainsHz) {
         this.source = source;
@@ -104,7 +107,10 @@ final class RatePilot {
     }
 
     private double[] look(double[][] frame) {
-        PilotLook look = new PilotLook(frameSamples, source.sampleRateHz(), mainsHz);
-        return Arrays.stream(frame).mapToDouble(look::highestHz).toArray();
+        PilotLook known = idle.poll();
+        PilotLook look = known == null ? new PilotLook(frameSamples, source.sampleRateHz(), mainsHz) : known;
+        double[] highest = Arrays.stream(frame).mapToDouble(look::highestHz).toArray();
+        idle.add(look);
+        return highest;
     }
 }

@@ -15,7 +15,7 @@ public record RatePlan(int first, int second) {
     /** One step alone needs a steep edge; before a second one, only what falls on the last band must be clean. */
     static final int ONLY_TAPS = 16;
 
-    static final int FIRST_TAPS = 10;
+    static final int FIRST_TAPS = 12;
     static final int SECOND_TAPS = 26;
 
     private static final int STEP = 8;

@@ -11,7 +11,7 @@ public final class SampleRows {
     public static final int ROW = 8;
 
     /** Rows looked at in one call at most. */
-    public static final int MOST_ROWS = 1024;
+    public static final int MOST_ROWS = 256;
 
     private final double[][] phases = new double[ROW + 2][MOST_ROWS + 1];
     private final double[] largest = new double[MOST_ROWS];

@@ -1,11 +1,14 @@
 package org.steadyshaft.analysis;
 
+import com.sun.management.OperatingSystemMXBean;
 import java.io.IOException;
 import java.lang.management.ManagementFactory;
-import java.lang.management.ThreadMXBean;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import org.steadyshaft.condition.HumMeter;
+import org.steadyshaft.front.ChannelFront;
+import org.steadyshaft.signal.KeptWaveform;
 import org.steadyshaft.signal.SampleRange;
 import org.steadyshaft.signal.SampleSource;
 import org.steadyshaft.signal.Tachometer;
@@ -13,8 +16,9 @@ import org.steadyshaft.simulate.DrawnSpeed;
 import org.steadyshaft.simulate.DrawnTacho;
 import org.steadyshaft.simulate.DrawnTacho.Settings;
 import org.steadyshaft.speed.CycleFinder;
+import org.steadyshaft.speed.SpectralTracker;
 
-/** Prints how fast each pass over a recording is on one thread, and how much memory a long one takes. Run by hand. */
+/** Prints how fast each stage is that works on samples, what it allocates, and how much memory a long recording takes. Run by hand. */
 final class StageBenchmark {
     private static final double STRETCH_SECONDS = 60;
     private static final int WARM_UPS = 2;
@@ -33,7 +37,9 @@ final class StageBenchmark {
         long run() throws IOException;
     }
 
-    private final ThreadMXBean clock = ManagementFactory.getThreadMXBean();
+    private final com.sun.management.ThreadMXBean threads =
+            (com.sun.management.ThreadMXBean) ManagementFactory.getThreadMXBean();
+    private final OperatingSystemMXBean system = (OperatingSystemMXBean) ManagementFactory.getOperatingSystemMXBean();
 
     private StageBenchmark() {}
 
@@ -56,14 +62,14 @@ final class StageBenchmark {
     private void printPaces() throws IOException {
         System.out.printf(
                 Locale.ROOT,
-                "Pace of one thread over %.0f s in memory: median of %d after %d to warm up, by processor time and by the"
-                        + " wall.%n",
+                "Each stage over %.0f s in memory, on all processors: median of %d after %d to warm up; processor time is that of"
+                        + " all threads, the share is that of the whole analysis.%n",
                 STRETCH_SECONDS,
                 REPETITIONS,
                 WARM_UPS);
         System.out.printf(
-                "%-10s%-9s%-18s%14s%14s%18s%16s%n",
-                "rate", "tacho", "stage", "Msamples/s", "by the wall", "times real time", "count");
+                "%-10s%-9s%-18s%14s%14s%10s%14s%12s%n",
+                "rate", "tacho", "stage", "Msamples/s", "by the wall", "share", "allocated kB", "count");
         for (double rate : new double[] {48000, 192000}) {
             for (double hz : TACHO_HZ) {
                 printPaces(recording(rate, hz, STRETCH_SECONDS), hz);
@@ -72,21 +78,27 @@ final class StageBenchmark {
     }
 
     private void printPaces(SampleSource source, double hz) throws IOException {
-        FirstPass first = FirstPass.of(source, 0, 1, AnalysisSettings.USUAL_MAINS_HZ, 8);
-        print(source, hz, "reading alone", () -> read(source));
+        double mains = AnalysisSettings.USUAL_MAINS_HZ;
+        FirstPass first = FirstPass.of(source, 0, 1, mains, 8);
+        KeptWaveform kept = first.waveform();
+        Stage whole = () -> Analysed.rotation(source).track().size();
+        double all = measure(whole).cpuSeconds;
+        print(source, hz, all, "reading alone", () -> read(source));
         print(
                 source,
                 hz,
-                "first pass",
-                () -> FirstPass.of(source, 0, 1, AnalysisSettings.USUAL_MAINS_HZ, 8)
-                        .track()
-                        .rotatingFrames());
-        print(source, hz, "second pass", () -> cycles(source, first));
+                all,
+                "pilot and pass",
+                () -> ChannelFront.of(source, 0, 1, mains).size());
+        print(source, hz, all, "hum", () -> HumMeter.of(kept, mains).amplitude().isPresent() ? 1 : 0);
         print(
                 source,
                 hz,
-                "whole analysis",
-                () -> Analysed.rotation(source).track().size());
+                all,
+                "tracker",
+                () -> new SpectralTracker(kept, 0.3, mains, 6).track().rotatingFrames());
+        print(source, hz, all, "crossings", () -> cycles(first));
+        print(source, hz, all, "whole analysis", whole);
     }
 
     private static long read(SampleSource source) throws IOException {
@@ -103,35 +115,54 @@ final class StageBenchmark {
         return aboveZero[0];
     }
 
-    private static long cycles(SampleSource source, FirstPass first) throws IOException {
+    private static long cycles(FirstPass first) throws IOException {
         return new CycleFinder(first.waveform(), first.track(), List.of(), first.mainsHum())
                 .cycles()
                 .cycles();
     }
 
-    private void print(SampleSource source, double hz, String name, Stage stage) throws IOException {
+    private record Cost(double cpuSeconds, double wallSeconds, double allocatedBytes, long count) {}
+
+    private Cost measure(Stage stage) throws IOException {
         double[] cpuSeconds = new double[REPETITIONS];
         double[] wallSeconds = new double[REPETITIONS];
+        double[] allocated = new double[REPETITIONS];
         long count = 0;
         for (int i = -WARM_UPS; i < REPETITIONS; i++) {
-            long cpuNanos = clock.getCurrentThreadCpuTime();
+            long cpuNanos = system.getProcessCpuTime();
             long wallNanos = System.nanoTime();
+            long bytes = allocatedBytes();
             count = stage.run();
             int kept = Math.max(0, i);
-            cpuSeconds[kept] = 1e-9 * (clock.getCurrentThreadCpuTime() - cpuNanos);
+            cpuSeconds[kept] = 1e-9 * (system.getProcessCpuTime() - cpuNanos);
             wallSeconds[kept] = 1e-9 * (System.nanoTime() - wallNanos);
+            allocated[kept] = allocatedBytes() - bytes;
         }
-        double seconds = median(cpuSeconds);
+        return new Cost(median(cpuSeconds), median(wallSeconds), median(allocated), count);
+    }
+
+    private long allocatedBytes() {
+        long sum = 0;
+        for (long bytes : threads.getThreadAllocatedBytes(threads.getAllThreadIds())) {
+            sum += Math.max(0, bytes);
+        }
+        return sum;
+    }
+
+    private void print(SampleSource source, double hz, double wholeSeconds, String name, Stage stage)
+            throws IOException {
+        Cost cost = measure(stage);
         System.out.printf(
                 Locale.ROOT,
-                "%-10s%-9s%-18s%14.1f%14.1f%18.0f%16d%n",
+                "%-10s%-9s%-18s%14.1f%14.1f%9.0f%%%14.0f%12d%n",
                 String.format(Locale.ROOT, "%.0f kHz", source.sampleRateHz() / 1000),
                 String.format(Locale.ROOT, "%.0f Hz", hz),
                 name,
-                1e-6 * source.samples() / seconds,
-                1e-6 * source.samples() / median(wallSeconds),
-                source.samples() / source.sampleRateHz() / seconds,
-                count);
+                1e-6 * source.samples() / cost.cpuSeconds,
+                1e-6 * source.samples() / cost.wallSeconds,
+                100 * cost.cpuSeconds / wholeSeconds,
+                1e-3 * cost.allocatedBytes,
+                cost.count);
     }
 
     private static double median(double[] values) {
