@@ -25,6 +25,7 @@ import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.speed.CycleFinder;
+import org.steadyshaft.speed.FaintRows;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.MeanSpeedMeter;
 import org.steadyshaft.speed.PhaseJumpFinder;
@@ -195,7 +196,7 @@ public final class CaptureAnalyser {
         }
         FirstPass first = toothed.map(t -> looked.with(t.track())).orElse(looked);
         wheel.ifPresent(found -> findings.addAll(missingTeeth(found)));
-        CycleTimes cycles = wheel.map(TurnBreaks.Found::cycles).orElseGet(() -> raw.withoutShorterThan(FEWEST_CYCLES));
+        CycleTimes cycles = wheel.isPresent() ? wheel.get().cycles() : new FaintRows(looked.waveform()).without(raw);
         if (cycles.cycles() < FEWEST_CYCLES) {
             findings.add(tooShort(cycles.cycles()));
             return outcome(facts, label, findings, Optional.empty(), extract);
