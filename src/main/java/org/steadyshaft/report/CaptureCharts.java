@@ -67,7 +67,9 @@ public final class CaptureCharts {
         double low = extract.values().stream().min().orElse(0);
         double high = extract.values().stream().max().orElse(0);
         String unit = outcome.source().format().unit();
-        XYPlot plot = plot(axis("time in s"), axis(unit.equals("FS") ? "part of full scale" : "voltage in " + unit));
+        XYPlot plot = plot(
+                axis("time in s"),
+                axis(unit.equals("FS") ? "part of full scale" : unit.equals("V") ? "voltage in V" : unit));
         add(plot, 0, series, ChartColour.SPEED);
         String description = String.format(
                 Locale.ROOT,

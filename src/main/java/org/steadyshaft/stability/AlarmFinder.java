@@ -35,6 +35,9 @@ public final class AlarmFinder {
     /** A shaft that gives no cycle for so long has stopped. */
     private static final double STANDSTILL_SECONDS = 0.5;
 
+    /** Nor does a slow one stop for missing a few cycles: three are left out at each end of a recording, and a part of one. */
+    private static final double STANDSTILL_CYCLES = 5;
+
     /** Where the tacho goes and comes back at the same speed, its lead was interrupted; the shaft did not stop. */
     private static final double SAME_SPEED = 0.15;
 
@@ -188,7 +191,8 @@ public final class AlarmFinder {
             double from = track.toSeconds(i - 1);
             double to = end ? durationSeconds : track.fromSeconds(i);
             double edge = end ? EDGE_CYCLES * track.durationSeconds(i - 1) : 0;
-            if (to - from < STANDSTILL_SECONDS + edge || isOfTheRecorder(gaps, from, to)) {
+            double least = Math.max(STANDSTILL_SECONDS + edge, STANDSTILL_CYCLES * track.durationSeconds(i - 1));
+            if (to - from < least || isOfTheRecorder(gaps, from, to)) {
                 continue;
             }
             double before = level(track, Math.max(0, i - 4), i);
