@@ -39,7 +39,6 @@ import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.MeanSpeedMeter;
-import org.steadyshaft.speed.PhaseJumpFinder;
 import org.steadyshaft.speed.PoleCountCheck;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.PolePatternLearner;
@@ -109,7 +108,6 @@ final class CycleStageBenchmark {
         Optional<PolePattern> pattern =
                 measured("PolePatternLearner", () -> new PolePatternLearner(tachometer).learn(cycles));
         SpeedTrack track = measured("SpeedTrackMaker", () -> new SpeedTrackMaker(tachometer).make(cycles, pattern));
-        measured("PhaseJumpFinder", () -> new PhaseJumpFinder().find(track));
         List<Stretch> spots = spots();
         measured("CycleTimes.without 500", () -> cycles.without(spots));
         MeanSpeed speed = measured(
