@@ -28,6 +28,7 @@ import org.steadyshaft.speed.CycleFinder;
 import org.steadyshaft.speed.FaintRows;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.MeanSpeedMeter;
+import org.steadyshaft.speed.NoteJumps;
 import org.steadyshaft.speed.PhaseJumpFinder;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.PolePatternLearner;
@@ -69,6 +70,9 @@ public final class CaptureAnalyser {
     private static final double LEAST_ROW_SECONDS = 1.5;
 
     private static final double LEAST_ROW_SHARE = 0.2;
+
+    /** So many jumps from pitch to pitch are no accident of a recorder. */
+    private static final int FEWEST_JUMPS = 4;
 
     /** A tone is taken for shifted mains from this share of the tacho's level on. */
     private static final double LEAST_MAINS_SHARE = 0.01;
@@ -212,6 +216,14 @@ public final class CaptureAnalyser {
                     FindingCode.NO_ROTATION,
                     "There are tones, but none that keeps on as a turning shaft does: speech, a knock or a loose contact. Check"
                             + " that the tacho was connected and that the motor turned."));
+            return outcome(facts, label, findings, Optional.empty(), extract);
+        }
+        if (NoteJumps.count(raw) >= FEWEST_JUMPS) {
+            findings.add(
+                    Finding.stop(
+                            FindingCode.NO_ROTATION,
+                            "The tone jumps again and again from one steady pitch to another, which the inertia of a shaft does not let it"
+                                    + " do: music or a signal tone, not a tacho. Check what was recorded, and that the tacho was connected."));
             return outcome(facts, label, findings, Optional.empty(), extract);
         }
         Rotation rotation = measure(
