@@ -3,6 +3,7 @@ package org.steadyshaft.speed;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.signal.CycleTimes;
 
 /**
@@ -22,7 +23,15 @@ public final class TurnBreaks {
     /** Breaks a turn that are looked for. */
     private static final int MOST_BREAKS_A_TURN = 4;
 
-    private static final int FEWEST_TURNS = 4;
+    private static final int FEWEST_TURNS = 6;
+
+    /**
+     * A turn is a whole number of its own pitches, within this much of one, in the median over the turns: what is plucked or knocked
+     * evenly comes back at any number of waves.
+     */
+    private static final double OFF_WHOLE_TURN = 0.1;
+
+    private static final int SHORT_ROW = 4;
     private static final int MOST_PITCHES_A_TURN = 400;
     private static final int FEWEST_PITCHES_A_TURN = 3;
 
@@ -126,10 +135,44 @@ public final class TurnBreaks {
             turn = alike ? pitches : 0;
             missing = alike ? lost : 0;
         }
+        // a wheel of few teeth has no pitch that the break does not bend
+        double offWhole = turn / perTurn > SHORT_ROW ? OFF_WHOLE_TURN : OFF_WHOLE * perTurn;
+        if (turn > 0 && Math.abs(turnInPitches(cycles, breaks, perTurn) - turn) > offWhole) {
+            return Optional.empty();
+        }
         if (turn < FEWEST_PITCHES_A_TURN || turn > MOST_PITCHES_A_TURN || missing >= turn) {
             return Optional.empty();
         }
         return Optional.of(new Found(filled(cycles, breaks), turn, missing));
+    }
+
+    /** Median over the turns of their length by that of an undisturbed pitch in them. */
+    private static double turnInPitches(CycleTimes cycles, List<Break> breaks, int perTurn) {
+        List<Double> turns = new ArrayList<>();
+        for (int i = perTurn; i < breaks.size(); i++) {
+            double sum = 0;
+            int pitches = 0;
+            boolean whole = true;
+            for (int k = 0; k < perTurn; k++) {
+                Break one = breaks.get(i - k);
+                whole &= one.fromLast > 0;
+                int segment = one.segment;
+                // the wave beside a break is bent
+                int aside = cycles.cyclesOf(segment) > SHORT_ROW ? 2 : 0;
+                int first = cycles.firstOf(segment) + aside;
+                int last = cycles.endOf(segment) - 1 - aside;
+                sum += cycles.timeSeconds(last) - cycles.timeSeconds(first);
+                pitches += last - first;
+            }
+            if (whole && pitches > 0) {
+                double from = cycles.timeSeconds(cycles.firstOf(breaks.get(i - perTurn).segment + 1));
+                double to = cycles.timeSeconds(cycles.firstOf(breaks.get(i).segment + 1));
+                turns.add((to - from) / (sum / pitches));
+            }
+        }
+        return turns.isEmpty()
+                ? 0
+                : Robust.median(turns.stream().mapToDouble(t -> t).toArray());
     }
 
     private static CycleTimes filled(CycleTimes cycles, List<Break> breaks) {
