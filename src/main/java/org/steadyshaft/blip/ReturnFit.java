@@ -23,6 +23,12 @@ final class ReturnFit {
     private static final double LONGEST_RETURN = 4;
     private static final double RETURN_STEP = 1.25;
 
+    /** A shaft with inertia takes 20 ms and more; what ends at the fit's lower bound is none. */
+    private static final double TOO_SHORT_RETURN = 0.0165;
+
+    /** A firing too many or too few lasts up to four half-cycles of the mains; what ends near the fit's upper bound began slowly. */
+    private static final double TOO_LONG_RISE = 0.048;
+
     /** Returns shorter than this the waveform tells better. */
     private static final double LONG_RETURN = 0.12;
 
@@ -79,6 +85,9 @@ final class ReturnFit {
         for (int i = 0; i < kinks.size(); i++) {
             Kink k = kinks.get(i);
             double watched = after(kinks, i, MOST_AFTER_SECONDS);
+            if (k.returnSeconds() < TOO_SHORT_RETURN || k.riseSeconds() > TOO_LONG_RISE) {
+                continue;
+            }
             if (watched < WATCHED_SECONDS || -Math.expm1(-watched / k.returnSeconds()) >= LEAST_RETURNED) {
                 blips.add(k);
             }
@@ -209,7 +218,7 @@ final class ReturnFit {
         if (end == first + 1) {
             fastLeft = Math.min(fastLeft, least(rest, from, to, FAST_RISES, start - 0.012, start + 0.012));
         }
-        double slowLeft = least(rest, from, to, SLOW_RISES, start - SLOW_RISES[0], last + 0.05);
+        double slowLeft = least(rest, from, to, SLOW_RISES, start - SLOW_RISES[0], last + NEIGHBOUR_SECONDS);
         return slowLeft < SLOW_SHARE * fastLeft;
     }
 

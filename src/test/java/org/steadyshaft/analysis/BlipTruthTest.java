@@ -72,7 +72,7 @@ class BlipTruthTest {
                 .filter(b -> drawn.stream()
                         .noneMatch(d -> b.toSeconds() > d.fromSeconds - 0.05 && b.fromSeconds() < d.peakSeconds + 0.3))
                 .count();
-        assertEquals(0, invented, found.toString());
+        assertEquals(0, invented, () -> found + " for " + drawn);
     }
 
     @Test
