@@ -323,6 +323,7 @@ public final class CaptureAnalyser {
         MeanSpeed speed = new MeanSpeedMeter(tachometer, clockPpm(format), first.sampleRateHz(), step)
                 .measure(cycles, track, first.track(), jumps.isEmpty() ? sine : Optional.empty());
         findings.addAll(new SpeedDoubts(settings, first).of(speed, cycles));
+        SpeedRange.doubt(speed.meanRpm(), settings.polePairs()).ifPresent(findings::add);
         double cycleHz = tachometer.cycleHz(speed.meanRpm());
         Folding.advice(settings.mainsHz(), cycleHz).ifPresent(findings::add);
         List<Stretch> steady = new SteadyFinder().find(track);
