@@ -311,6 +311,7 @@ public final class CaptureAnalyser {
         double step = format.step().orElse(first.levels().step());
         MeanSpeed speed = new MeanSpeedMeter(tachometer, clockPpm(format), first.sampleRateHz(), step)
                 .measure(cycles, track, first.track(), jumps.isEmpty() ? sine : Optional.empty());
+        SpeedRange.doubt(speed.meanRpm(), settings.polePairs()).ifPresent(findings::add);
         double cycleHz = tachometer.cycleHz(speed.meanRpm());
         List<Stretch> steady = new SteadyFinder().find(calm);
         List<Stretch> blipStretches = events.stream()

@@ -72,7 +72,8 @@ public record CapturePage(
                 Verdict.of(outcome),
                 outcome.findings().stream().map(CapturePage::finding).toList(),
                 facts(outcome.label(), analysed),
-                rotation.map(CapturePage::figures).orElse(Map.of()),
+                rotation.map(r -> figures(r, analysed.get().source().durationSeconds()))
+                        .orElse(Map.of()),
                 rotation.map(r -> r.spectrum().lines().stream()
                                 .map(CapturePage::cells)
                                 .toList())
@@ -146,7 +147,7 @@ public record CapturePage(
         return "\u00B1 " + Numbers.significant(Uncertainty.COVERAGE_FACTOR * standardRpm, 2) + " rpm";
     }
 
-    private static Map<String, String> figures(Rotation rotation) {
+    private static Map<String, String> figures(Rotation rotation, double durationSeconds) {
         MeanSpeed speed = rotation.speed();
         Map<String, String> figures = new LinkedHashMap<>();
         figures.put(
@@ -171,7 +172,7 @@ public record CapturePage(
         figures.put(
                 "Slowest and fastest cycle",
                 Numbers.fixed(speed.slowestRpm(), 1) + " and " + Numbers.fixed(speed.fastestRpm(), 1) + " rpm");
-        figures.put("Cycles counted", Integer.toString(speed.cycles()));
+        figures.put("Cycles counted", SpanWords.counted(rotation.track(), durationSeconds));
         rotation.level()
                 .decibelFullScale()
                 .ifPresent(level -> figures.put(

@@ -25,6 +25,9 @@ public final class NoteJumps {
 
     private static final double JUMP_SECONDS = 0.06;
 
+    /** From one place that is looked at to the next. */
+    private static final double STRIDE_SECONDS = 0.01;
+
     private NoteJumps() {}
 
     /** The number of jumps in a recording. */
@@ -40,14 +43,38 @@ public final class NoteJumps {
             }
         }
         int jumps = 0;
+        double next = Double.NEGATIVE_INFINITY;
         for (int i = FEWEST_CYCLES; i < size; i++) {
-            int after = jump(from, seconds, i);
+            if (from[i] < next) {
+                continue;
+            }
+            next = from[i] + STRIDE_SECONDS;
+            int after = mayBeJump(from, i) ? jump(from, seconds, i) : 0;
             if (after > 0) {
                 jumps++;
-                i = after;
+                next = from[after];
             }
         }
         return jumps;
+    }
+
+    /** A quick look: whether the mean length of a cycle behind a place differs from that before it. */
+    private static boolean mayBeJump(double[] from, int i) {
+        int low = atOrAfter(from, from[i] - STEADY_SECONDS);
+        int begin = atOrAfter(from, from[i] + JUMP_SECONDS);
+        int end = atOrAfter(from, from[i] + JUMP_SECONDS + STEADY_SECONDS);
+        if (end - begin < 2 || i - low < 2) {
+            // fewer than two cycles in a tenth of a second: the long look takes eight of them
+            return true;
+        }
+        double before = (from[i] - from[low]) / (i - low);
+        double after = (from[Math.min(from.length - 1, end)] - from[begin]) / (Math.min(from.length - 1, end) - begin);
+        return Math.abs(after / before - 1) > 0.5 * LEAST_JUMP;
+    }
+
+    private static int atOrAfter(double[] from, double time) {
+        int found = Arrays.binarySearch(from, time);
+        return found >= 0 ? found : -found - 1;
     }
 
     /** The first cycle of another steady part that begins soon after cycle {@code i - 1} has ended one; 0 where there is none. */
@@ -57,7 +84,12 @@ public final class NoteJumps {
             return 0;
         }
         double end = from[i - 1] + seconds[i - 1];
+        double next = Double.NEGATIVE_INFINITY;
         for (int j = i; j < from.length && from[j] - end < JUMP_SECONDS; j++) {
+            if (from[j] < next) {
+                continue;
+            }
+            next = from[j] + STRIDE_SECONDS;
             Level after = level(from, seconds, j, 1);
             double least = Math.max(LEAST_JUMP, BEYOND_SPREAD * Math.max(before.spread, after.spread));
             if (after.spread < STEADY && Math.abs(after.seconds / before.seconds - 1) > least) {
