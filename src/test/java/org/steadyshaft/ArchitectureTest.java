@@ -50,7 +50,16 @@ class ArchitectureTest {
             Map.entry("ripple", Set.of("signal", "numeric", "published", "voltage")),
             Map.entry(
                     "analysis",
-                    Set.of("signal", "front", "condition", "speed", "voltage", "blip", "ripple", "stability", "response")),
+                    Set.of(
+                            "signal",
+                            "front",
+                            "condition",
+                            "speed",
+                            "voltage",
+                            "blip",
+                            "ripple",
+                            "stability",
+                            "response")),
             Map.entry("compare", Set.of("signal", "numeric", "published", "analysis")),
             Map.entry("report", Set.of("signal", "analysis", "compare")),
             Map.entry("cli", Set.of()));

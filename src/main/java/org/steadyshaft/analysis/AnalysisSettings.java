@@ -33,7 +33,9 @@ public record AnalysisSettings(
     public enum PolePairsFrom {
         RUN_SHEET("run sheet"),
         OPTION("option"),
-        ASSUMED("assumed");
+        ASSUMED("assumed"),
+        /** By missing teeth or magnets, which mark the turn. */
+        TURN_MARK("mark of the turn");
 
         private final String word;
 
@@ -64,5 +66,10 @@ public record AnalysisSettings(
         if (mainsHz != 50 && mainsHz != 60) {
             throw new IllegalArgumentException("mains of " + mainsHz + " Hz; expected 50 or 60");
         }
+    }
+
+    /** The same where the recording itself told the pole pairs. */
+    AnalysisSettings withMarkedTurn(int found) {
+        return new AnalysisSettings(found, PolePairsFrom.TURN_MARK, mainsHz, channel, clockTolerancePpm, mostRpm);
     }
 }

@@ -2,14 +2,22 @@ package org.steadyshaft.analysis;
 
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.EnumSet;
-import java.util.Set;
 import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
 import java.util.function.Supplier;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.BlipMaker;
+import org.steadyshaft.blip.BlipRhythm;
+import org.steadyshaft.blip.Blips;
+import org.steadyshaft.blip.CleanTrack;
+import org.steadyshaft.blip.EventFinder;
+import org.steadyshaft.blip.RecorderFault;
+import org.steadyshaft.blip.ShaftEvents;
 import org.steadyshaft.condition.ConditionJudge;
 import org.steadyshaft.condition.GapFinder;
 import org.steadyshaft.condition.TachoLevel;
@@ -21,6 +29,7 @@ import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.signal.Grade;
+import org.steadyshaft.signal.KeptWaveform;
 import org.steadyshaft.signal.MainsHum;
 import org.steadyshaft.signal.SampleFormat;
 import org.steadyshaft.signal.SampleSource;
@@ -28,27 +37,22 @@ import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.speed.CycleFinder;
+import org.steadyshaft.speed.FaintRows;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.MeanSpeedMeter;
+import org.steadyshaft.speed.NoteJumps;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.PolePatternLearner;
 import org.steadyshaft.speed.SineMean;
 import org.steadyshaft.speed.SpeedTrackMaker;
+import org.steadyshaft.speed.ToothedWheel;
+import org.steadyshaft.speed.TurnBreaks;
 import org.steadyshaft.stability.AlarmFinder;
 import org.steadyshaft.stability.AllanMeter;
-import org.steadyshaft.blip.Blip;
-import org.steadyshaft.blip.BlipMaker;
-import org.steadyshaft.blip.CleanTrack;
-import org.steadyshaft.blip.EventFinder;
-import org.steadyshaft.blip.RecorderFault;
-import org.steadyshaft.blip.ShaftEvents;
-import org.steadyshaft.signal.KeptWaveform;
-import org.steadyshaft.voltage.LocalModel;
-import org.steadyshaft.voltage.RoughAngle;
-import org.steadyshaft.blip.BlipRhythm;
-import org.steadyshaft.blip.Blips;
 import org.steadyshaft.stability.DriftMeter;
 import org.steadyshaft.stability.SteadyFinder;
+import org.steadyshaft.voltage.LocalModel;
+import org.steadyshaft.voltage.RoughAngle;
 
 /**
  * Leads one recording through the stages. First pass: levels, hum and the tacho frequency over time, in every channel
@@ -71,6 +75,9 @@ public final class CaptureAnalyser {
 
     private static final Set<RecorderFault.Kind> JUMPS = EnumSet.of(
             RecorderFault.Kind.SAMPLES_LOST, RecorderFault.Kind.SAMPLES_DOUBLED, RecorderFault.Kind.REVERSED);
+
+    /** So many jumps from pitch to pitch are no accident of a recorder. */
+    private static final int FEWEST_JUMPS = 4;
 
     /** The band-limit of the crossings spreads a jump over so many cycles on either side. */
     private static final double BESIDE_JUMP_CYCLES = 3;
@@ -113,7 +120,7 @@ public final class CaptureAnalyser {
         OptionalInt named = namedChannel(source);
         int from = named.orElse(0);
         int to = named.isPresent() ? from + 1 : source.channels();
-        FirstPass first = FirstPass.of(source, from, to, settings.mainsHz());
+        FirstPass first = FirstPass.of(source, from, to, settings.mainsHz(), settings.polePairs());
         SourceFacts facts = new SourceFacts(
                 source.name(),
                 "",
@@ -124,6 +131,10 @@ public final class CaptureAnalyser {
                 source.samples());
         List<Finding> findings = new ArrayList<>();
         source.remarks().forEach(r -> findings.add(Finding.caution(FindingCode.UNREADABLE, r)));
+        Optional<ShortCapture> brief = ShortCapture.of(settings, source, first, from, to, clockPpm(source.format()));
+        if (brief.isPresent()) {
+            return brief(source, first, facts, label, findings, brief.get());
+        }
         if (first.refusal().isPresent()) {
             findings.add(first.refusal().get());
             double middle = 0.5 * first.waveform().durationSeconds();
@@ -131,6 +142,23 @@ public final class CaptureAnalyser {
             return outcome(facts, label, findings, Optional.empty(), extract);
         }
         return rotating(source, first, facts, label, findings);
+    }
+
+    private Outcome.Analysed brief(
+            SampleSource source,
+            FirstPass first,
+            SourceFacts ofFrames,
+            CaptureLabel label,
+            List<Finding> findings,
+            ShortCapture brief)
+            throws IOException {
+        SourceFacts facts = ofFrames.withChannel(source.channelName(brief.channel()), brief.roles(first.roles()));
+        double seconds = facts.durationSeconds();
+        WaveformExtract extract =
+                new Extractor(source, brief.channel(), first.waveform()).extract(0.5 * seconds, seconds);
+        findings.add(brief.refusal().orElseGet(brief::tooFew));
+        Optional<Rotation> rotation = brief.refusal().isPresent() ? Optional.empty() : Optional.of(brief.rotation());
+        return outcome(facts, label, findings, rotation, extract);
     }
 
     private Outcome.Analysed outcome(
@@ -161,16 +189,25 @@ public final class CaptureAnalyser {
     }
 
     private Outcome.Analysed rotating(
-            SampleSource source, FirstPass first, SourceFacts facts, CaptureLabel label, List<Finding> findings)
+            SampleSource source, FirstPass looked, SourceFacts facts, CaptureLabel label, List<Finding> findings)
             throws IOException {
-        List<Stretch> gaps = new GapFinder().find(first.levels(), first.track());
-        MainsHum hum = first.mainsHum();
-        CycleFinder finder = new CycleFinder(first.waveform(), first.track(), gaps, hum);
-        double middle = first.rotatingMiddleSeconds();
-        double hz = first.track().frequencyHz(first.track().nearestFrame(middle));
-        Extractor extractor = new Extractor(source, first);
+        List<Stretch> gaps = new GapFinder().find(looked.levels(), looked.track());
+        MainsHum hum = looked.mainsHum();
+        CycleFinder finder = new CycleFinder(looked.waveform(), looked.track(), gaps, hum);
+        double middle = looked.rotatingMiddleSeconds();
+        double hz = looked.track().frequencyHz(looked.track().nearestFrame(middle));
+        Extractor extractor = new Extractor(source, looked);
         WaveformExtract extract = extractor.extract(middle, EXTRACT_CYCLES / hz);
-        CycleTimes cycles = finder.cycles();
+        CycleTimes raw = finder.cycles();
+        Optional<ToothedWheel.Found> toothed = new ToothedWheel(looked.waveform(), looked.track(), gaps, hum).find(raw);
+        Optional<TurnBreaks.Found> wheel = toothed.map(ToothedWheel.Found::breaks);
+        if (wheel.isPresent() && marksOtherTurn(wheel.get())) {
+            AnalysisSettings marked = settings.withMarkedTurn(wheel.get().pitchesATurn());
+            return new CaptureAnalyser(marked).rotating(source, looked, facts, label, findings);
+        }
+        FirstPass first = toothed.map(t -> looked.with(t.track())).orElse(looked);
+        wheel.ifPresent(found -> findings.addAll(missingTeeth(found)));
+        CycleTimes cycles = wheel.isPresent() ? wheel.get().cycles() : new FaintRows(looked.waveform()).without(raw);
         if (cycles.cycles() < FEWEST_CYCLES) {
             findings.add(tooShort(cycles.cycles()));
             return outcome(facts, label, findings, Optional.empty(), extract);
@@ -187,9 +224,59 @@ public final class CaptureAnalyser {
                             + " that the tacho was connected and that the motor turned."));
             return outcome(facts, label, findings, Optional.empty(), extract);
         }
-        Rotation rotation =
-                measure(cycles, finder.sineMean(), gaps, hum, first, extractor, facts.format(), label, findings);
+        if (NoteJumps.count(raw) >= FEWEST_JUMPS) {
+            findings.add(
+                    Finding.stop(
+                            FindingCode.NO_ROTATION,
+                            "The tone jumps again and again from one steady pitch to another, which the inertia of a shaft does not let it"
+                                    + " do: music or a signal tone, not a tacho. Check what was recorded, and that the tacho was connected."));
+            return outcome(facts, label, findings, Optional.empty(), extract);
+        }
+        Rotation rotation = measure(
+                cycles,
+                wheel.isPresent() ? Optional.empty() : finder.sineMean(),
+                gaps,
+                hum,
+                first,
+                extractor,
+                facts.format(),
+                label,
+                findings);
         return outcome(facts, label, findings, Optional.of(rotation), extract);
+    }
+
+    /** Whether missing teeth tell a number of pole pairs that nobody said. */
+    private boolean marksOtherTurn(TurnBreaks.Found wheel) {
+        return settings.polePairsFrom() == AnalysisSettings.PolePairsFrom.ASSUMED
+                && settings.polePairs() != wheel.pitchesATurn();
+    }
+
+    private List<Finding> missingTeeth(TurnBreaks.Found wheel) {
+        List<Finding> findings = new ArrayList<>();
+        findings.add(Finding.note(
+                FindingCode.MISSING_TEETH,
+                String.format(
+                        Locale.ROOT,
+                        "The same %d of every %d waves is missing: a wheel with %d-%d teeth, or a lost magnet. The missing ones were"
+                                + " counted along, and what they bend is taken for the pattern of the turn.",
+                        wheel.missingATurn(),
+                        wheel.pitchesATurn(),
+                        wheel.pitchesATurn(),
+                        wheel.missingATurn())));
+        if (settings.polePairs() % wheel.pitchesATurn() != 0) {
+            findings.add(Finding.caution(
+                    FindingCode.POLE_COUNT,
+                    String.format(
+                            Locale.ROOT,
+                            "What is missing comes back every %d waves, so a turn should have %d of them (or a multiple), missing ones"
+                                    + " counted; %d were said. If %d is right, every speed is to be multiplied by %.4f.",
+                            wheel.pitchesATurn(),
+                            wheel.pitchesATurn(),
+                            settings.polePairs(),
+                            wheel.pitchesATurn(),
+                            (double) settings.polePairs() / wheel.pitchesATurn())));
+        }
+        return findings;
     }
 
     private static Finding tooShort(int cycles) {
@@ -224,6 +311,7 @@ public final class CaptureAnalyser {
         double step = format.step().orElse(first.levels().step());
         MeanSpeed speed = new MeanSpeedMeter(tachometer, clockPpm(format), first.sampleRateHz(), step)
                 .measure(cycles, track, first.track(), jumps.isEmpty() ? sine : Optional.empty());
+        SpeedRange.doubt(speed.meanRpm(), settings.polePairs()).ifPresent(findings::add);
         double cycleHz = tachometer.cycleHz(speed.meanRpm());
         List<Stretch> steady = new SteadyFinder().find(calm);
         List<Stretch> blipStretches = events.stream()
@@ -277,7 +365,8 @@ public final class CaptureAnalyser {
         List<Stretch> all = new ArrayList<>(blips);
         loads.forEach(l -> all.add(new Stretch(
                 l.timeSeconds(),
-                l.timeSeconds() + Math.min(MOST_LOAD_SECONDS, l.recoverySeconds().orElse(0) + LOAD_TAIL_SECONDS))));
+                l.timeSeconds()
+                        + Math.min(MOST_LOAD_SECONDS, l.recoverySeconds().orElse(0) + LOAD_TAIL_SECONDS))));
         all.sort(Comparator.comparingDouble(Stretch::fromSeconds));
         List<Stretch> joined = new ArrayList<>();
         for (Stretch next : all) {
@@ -295,8 +384,7 @@ public final class CaptureAnalyser {
 
     /** What happened in the recording, told in the waveform. */
     private ShaftEvents events(KeptWaveform waveform, CycleTimes cycles, Tachometer tachometer) throws IOException {
-        Optional<LocalModel> model =
-                LocalModel.learn(waveform, RoughAngle.of(cycles, tachometer), settings.mainsHz());
+        Optional<LocalModel> model = LocalModel.learn(waveform, RoughAngle.of(cycles, tachometer), settings.mainsHz());
         return model.isPresent() ? new EventFinder(model.get()).find() : ShaftEvents.NONE;
     }
 

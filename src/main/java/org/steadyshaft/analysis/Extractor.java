@@ -19,9 +19,13 @@ final class Extractor {
     private final KeptWaveform kept;
 
     Extractor(SampleSource source, FirstPass first) {
+        this(source, first.channel(), first.waveform());
+    }
+
+    Extractor(SampleSource source, int channel, KeptWaveform kept) {
         this.source = source;
-        this.channel = first.channel();
-        this.kept = first.waveform();
+        this.channel = channel;
+        this.kept = kept;
     }
 
     /** The piece about a time, moved inwards where it would pass an end. */

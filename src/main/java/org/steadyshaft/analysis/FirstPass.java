@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.steadyshaft.condition.HumMeter;
 import org.steadyshaft.condition.LevelSurvey;
 import org.steadyshaft.condition.RotationJudge;
@@ -58,18 +59,25 @@ record FirstPass(
     private static final double FEWEST_CYCLES_A_FRAME = 10;
 
     /** Surveys the given channels and picks the one that turns most surely. */
-    static FirstPass of(SampleSource source, int from, int to, double mainsHz) throws IOException {
+    static FirstPass of(SampleSource source, int from, int to, double mainsHz, int polePairs) throws IOException {
         List<ChannelFront> fronts = ChannelFront.of(source, from, to, mainsHz);
         List<FirstPass> passes = new ArrayList<>();
         for (ChannelFront front : fronts) {
-            passes.add(of(front, HumMeter.of(front.waveform(), mainsHz), FRAME_SECONDS, LOWEST_BIN_SHORT, mainsHz));
+            passes.add(of(
+                    front,
+                    HumMeter.of(front.waveform(), mainsHz),
+                    FRAME_SECONDS,
+                    LOWEST_BIN_SHORT,
+                    mainsHz,
+                    polePairs));
         }
         FirstPass best = best(source, passes, mainsHz);
         boolean slow = best.refusal.isEmpty() && cyclesAFrame(best.track) < FEWEST_CYCLES_A_FRAME;
         if (best.refusal.isPresent() || slow) {
             List<FirstPass> longer = new ArrayList<>();
             for (int i = 0; i < fronts.size(); i++) {
-                longer.add(of(fronts.get(i), passes.get(i).hum, LONG_FRAME_SECONDS, LOWEST_BIN_LONG, mainsHz));
+                longer.add(
+                        of(fronts.get(i), passes.get(i).hum, LONG_FRAME_SECONDS, LOWEST_BIN_LONG, mainsHz, polePairs));
             }
             FirstPass bestLonger = best(source, longer, mainsHz);
             return bestLonger.refusal.isEmpty() ? bestLonger : best;
@@ -77,7 +85,8 @@ record FirstPass(
         return best;
     }
 
-    private static FirstPass of(ChannelFront front, HumMeter hum, double frameSeconds, int lowestBin, double mainsHz)
+    private static FirstPass of(
+            ChannelFront front, HumMeter hum, double frameSeconds, int lowestBin, double mainsHz, int polePairs)
             throws IOException {
         FundamentalTrack all = new SpectralTracker(front.waveform(), frameSeconds, mainsHz, lowestBin).track();
         FundamentalTrack track = new StandstillHum(mainsHz).without(all, hum.amplitude());
@@ -88,7 +97,7 @@ record FirstPass(
                 front.spikes(),
                 hum,
                 front.waveform(),
-                new RotationJudge(mainsHz).refusal(front.levels(), track),
+                new RotationJudge(mainsHz, polePairs).refusal(front.levels(), track, front.waveform()),
                 List.of());
     }
 
@@ -108,6 +117,11 @@ record FirstPass(
     /** Samples a second of the recording. */
     double sampleRateHz() {
         return waveform.recordedRateHz();
+    }
+
+    /** The same with another track of the same rotation. */
+    FirstPass with(FundamentalTrack other) {
+        return new FirstPass(channel, levels, other, spikes, hum, waveform, refusal, roles);
     }
 
     private FirstPass with(List<ChannelRole> all) {
@@ -151,9 +165,14 @@ record FirstPass(
         return levels.isLogic() ? MainsHum.NONE : hum.hum(track, LEAST_HUM_SHARE * meanAmplitude());
     }
 
+    /** Amplitude of the mains pick-up; empty if none was seen beside the tacho. */
+    OptionalDouble humAmplitude() {
+        return hum.amplitudeBeside(track);
+    }
+
     /** Amplitude of the mains pick-up over that of the tacho; 0 if none was seen. */
     double humRatio() {
-        return meanAmplitude() > 0 ? hum.amplitude().orElse(0) / meanAmplitude() : 0;
+        return meanAmplitude() > 0 ? humAmplitude().orElse(0) / meanAmplitude() : 0;
     }
 
     /** Mean amplitude of the tacho over the rotating frames; 0 without any. */

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import org.steadyshaft.ripple.DriveHints;
-import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.ripple.RippleReader;
 import org.steadyshaft.ripple.RippleReading;
 import org.steadyshaft.signal.CycleTimes;
@@ -17,6 +16,7 @@ import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.speed.PoleCountCheck;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.voltage.CalmCycles;
+import org.steadyshaft.voltage.MainsReading;
 import org.steadyshaft.voltage.WaveformReader;
 import org.steadyshaft.voltage.WaveformReading;
 import org.steadyshaft.voltage.ZeroSpacing;
@@ -40,10 +40,7 @@ final class RippleStage {
     }
 
     /** What came out; without steady running long enough the waveform was not read. */
-    record Result(
-            RippleReading ripple,
-            Optional<WaveformReading> reading,
-            OptionalInt likelierPoles) {
+    record Result(RippleReading ripple, Optional<WaveformReading> reading, OptionalInt likelierPoles) {
 
         /** The pole pattern as the turn's voltage has it; else as the cycles have it. */
         Optional<PolePattern> pattern(Optional<PolePattern> ofCycles) {
@@ -56,12 +53,7 @@ final class RippleStage {
     }
 
     /** @param events stretches of blips, which are left out of the waveform; the track is free of them */
-    Result run(
-            KeptWaveform waveform,
-            CycleTimes cycles,
-            SpeedTrack track,
-            List<Stretch> steady,
-            List<Stretch> events)
+    Result run(KeptWaveform waveform, CycleTimes cycles, SpeedTrack track, List<Stretch> steady, List<Stretch> events)
             throws IOException {
         WaveformReader reader = new WaveformReader(tachometer, mainsHz);
         List<Stretch> clear = without(steady, events);
@@ -73,7 +65,7 @@ final class RippleStage {
         OptionalInt likelier = new PoleCountCheck(tachometer.polePairs(), mainsHz)
                 .likelier(
                         calm(cycles, reading),
-                        reading.map(WaveformReading::mainsSeen).orElse(false));
+                        reading.map(RippleStage::tellsTheMains).orElse(false));
         if (likelier.isPresent()) {
             // what the magnet repeats is no ripple, whatever number was said
             reader = new WaveformReader(new Tachometer(likelier.getAsInt()), mainsHz);
@@ -86,6 +78,11 @@ final class RippleStage {
 
     private static CycleTimes calm(CycleTimes cycles, Optional<WaveformReading> reading) {
         return reading.map(r -> CalmCycles.of(cycles, r.mainsMotion())).orElse(cycles);
+    }
+
+    /** Whether the lines of the mains were seen and could be told from the orders that the said number of poles gives. */
+    private static boolean tellsTheMains(WaveformReading reading) {
+        return reading.mainsSeen() && reading.mains().values().stream().allMatch(m -> m instanceof MainsReading.Told);
     }
 
     /** What is left of stretches when others are cut out. */

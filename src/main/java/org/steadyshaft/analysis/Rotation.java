@@ -2,6 +2,7 @@ package org.steadyshaft.analysis;
 
 import java.util.List;
 import java.util.Optional;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.condition.TachoLevel;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.Step;
@@ -16,7 +17,6 @@ import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.blip.Blips;
 import org.steadyshaft.stability.Drift;
 import org.steadyshaft.stability.StabilityPoint;
 

@@ -30,6 +30,10 @@ public record SourceFacts(
         return new SourceFacts(file, digest, format, sampleRateHz, channel, roles, samples);
     }
 
+    SourceFacts withChannel(String name, List<ChannelRole> all) {
+        return new SourceFacts(file, sha256, format, sampleRateHz, name, all, samples);
+    }
+
     public double durationSeconds() {
         return samples / sampleRateHz;
     }

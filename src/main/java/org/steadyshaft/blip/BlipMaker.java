@@ -48,7 +48,8 @@ public final class BlipMaker {
         double constants = Math.max(1, Math.min(MOST_CONSTANTS, Math.log(Math.abs(kink.percent()) / TAIL_PERCENT)));
         double end = Math.max(peak, Math.min(nextSeconds, peak + constants * kink.returnSeconds()));
         double rpm = track.meanRpm(new Stretch(start - 0.1, start));
-        double turns = rpm / SECONDS_A_MINUTE * kink.percent() / 100 * (0.5 * kink.riseSeconds() + kink.returnSeconds());
+        double turns =
+                rpm / SECONDS_A_MINUTE * kink.percent() / 100 * (0.5 * kink.riseSeconds() + kink.returnSeconds());
         BlipShape shape = new BlipShape(kink.riseSeconds(), OptionalDouble.of(kink.returnSeconds()), turns);
         return new Blip(start, peak, end, kink.percent(), shape, cause(kink));
     }

@@ -50,8 +50,7 @@ public final class EventFinder {
             List<RecorderFault> faults = events.faults().stream()
                     .filter(f -> isIn(core, f.where().fromSeconds()))
                     .toList();
-            return new ShaftEvents(
-                    kinks, faults, List.of(new ShaftEvents.Sensitivity(core, events.smallestPercent())));
+            return new ShaftEvents(kinks, faults, List.of(new ShaftEvents.Sensitivity(core, events.smallestPercent())));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

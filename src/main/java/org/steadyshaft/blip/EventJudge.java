@@ -68,8 +68,8 @@ final class EventJudge {
     }
 
     private Judgement judge(double seconds, boolean again) {
-        EventWindow window = new EventWindow(
-                piece, turn, mainsHz, known, levels, variance, seconds, beforeSeconds, afterSeconds);
+        EventWindow window =
+                new EventWindow(piece, turn, mainsHz, known, levels, variance, seconds, beforeSeconds, afterSeconds);
         if (!window.isUsable()) {
             return Judgement.NONE;
         }
@@ -113,16 +113,16 @@ final class EventJudge {
         Phase phase = phase(window, seconds);
         left[Judgement.Cause.PHASE.ordinal()] = phase.left;
         Judgement.Cause cause = Judgement.Cause.LEVEL;
-        for (Judgement.Cause other : new Judgement.Cause[] {
-            Judgement.Cause.OFFSET, Judgement.Cause.HUM, Judgement.Cause.PHASE
-        }) {
+        for (Judgement.Cause other :
+                new Judgement.Cause[] {Judgement.Cause.OFFSET, Judgement.Cause.HUM, Judgement.Cause.PHASE}) {
             cause = left[other.ordinal()] < left[cause.ordinal()] ? other : cause;
         }
         double least = left[cause.ordinal()];
         if (own.left() < BEST * least
                 && own.left() < EXPLAINS * none
                 && (own.left() < NOISY * noise || own.left() < NEXT_TO_NOTHING * Math.min(least, none))) {
-            return new Judgement(Judgement.Cause.SPEED, own.kinks(), own.kinks().get(0).startSeconds(), 0);
+            return new Judgement(
+                    Judgement.Cause.SPEED, own.kinks(), own.kinks().get(0).startSeconds(), 0);
         }
         if (least < 0.6 * none && least < 1.2 * own.left()) {
             return new Judgement(cause, List.of(), phase.seconds, phase.jump);

@@ -183,8 +183,7 @@ final class EventWindow {
                 for (int i = 0; i < samples; i++) {
                     double u = place[i];
                     double lower = power == 0 ? 0 : power == 1 ? 1 : power == 2 ? u : u * u;
-                    column[i] = ofAngle[i] * (power == 0 ? 1 : u * lower)
-                            + ofSpeed[i] * power * lower / afterSeconds;
+                    column[i] = ofAngle[i] * (power == 0 ? 1 : u * lower) + ofSpeed[i] * power * lower / afterSeconds;
                 }
                 fit.add(trim(column));
             }

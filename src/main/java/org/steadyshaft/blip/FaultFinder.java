@@ -106,7 +106,8 @@ final class FaultFinder {
 
     private boolean isFree(double from, double to, double beside) {
         return faults.stream()
-                .noneMatch(f -> f.where().fromSeconds() < to + beside && f.where().toSeconds() > from - beside);
+                .noneMatch(
+                        f -> f.where().fromSeconds() < to + beside && f.where().toSeconds() > from - beside);
     }
 
     private boolean isCalm(double from, double to) {
@@ -140,8 +141,7 @@ final class FaultFinder {
             if (in) {
                 from = from < 0 ? k : from;
                 last = k;
-            } else if (from >= 0
-                    && (k == series.size() || series.timeSeconds(k) - series.timeSeconds(last) > pause)) {
+            } else if (from >= 0 && (k == series.size() || series.timeSeconds(k) - series.timeSeconds(last) > pause)) {
                 double a = series.timeSeconds(from);
                 double b = series.timeSeconds(last);
                 if (b - a >= shortest && b - a <= longest && isFree(a, b, beside)) {
@@ -224,7 +224,8 @@ final class FaultFinder {
             } else if (!in && from >= 0) {
                 double middle = 0.5 * (track.timeSeconds(from) + track.timeSeconds(i - 1 + 3));
                 if (i - from >= 2 && isFree(middle - 0.3, middle + 0.3, 0) && isCalm(middle - 0.3, middle + 0.3)) {
-                    faults.add(new RecorderFault(Kind.HUM_STEP, new Stretch(middle - 0.25, middle + 0.25), change[i - 1]));
+                    faults.add(
+                            new RecorderFault(Kind.HUM_STEP, new Stretch(middle - 0.25, middle + 0.25), change[i - 1]));
                 }
                 from = -1;
             }

@@ -12,8 +12,8 @@ package org.steadyshaft.blip;
 public record Kink(double startSeconds, double percent, double riseSeconds, double returnSeconds) {
     public Kink {
         if (!(riseSeconds > 0) || !(returnSeconds > 0) || !Double.isFinite(startSeconds) || !Double.isFinite(percent)) {
-            throw new IllegalArgumentException("kink of " + percent + " % at " + startSeconds + " s, rise " + riseSeconds
-                    + " s, return " + returnSeconds + " s");
+            throw new IllegalArgumentException("kink of " + percent + " % at " + startSeconds + " s, rise "
+                    + riseSeconds + " s, return " + returnSeconds + " s");
         }
     }
 

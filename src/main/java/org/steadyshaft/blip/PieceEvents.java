@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.TreeSet;
 import java.util.stream.DoubleStream;
 import org.apache.commons.statistics.distribution.NormalDistribution;
+import org.steadyshaft.voltage.LocalModel;
 import org.steadyshaft.voltage.LocalSeries;
 import org.steadyshaft.voltage.SeriesCubic;
 import org.steadyshaft.voltage.Smoothing;
@@ -108,8 +109,7 @@ final class PieceEvents {
         double usual = Robust.median(power);
         found.removeIf(k -> Math.abs(k.percent()) < SMALL_PERCENT && isBesideClick(k.startSeconds(), usual));
         double beside = Math.max(BESIDE_KINK_SECONDS, piece.cellSeconds());
-        jumps.removeIf(
-                j -> found.stream().anyMatch(k -> Math.abs(k.startSeconds() - j.atSeconds) < beside));
+        jumps.removeIf(j -> found.stream().anyMatch(k -> Math.abs(k.startSeconds() - j.atSeconds) < beside));
         List<Kink> blips = new ReturnFit(grid, angleOfEvents(), percentAngle, piece.cellSeconds()).blips(found);
         return blips.stream()
                 .map(this::ofSpeedBefore)
@@ -219,8 +219,7 @@ final class PieceEvents {
             times[k] = series.timeSeconds(k);
         }
         new SeriesCubic(times, slow, slow.length).addTo(angle, piece.firstSeconds(), piece.stepSeconds());
-        double[] cuts = DoubleStream.concat(
-                        jumps.stream().mapToDouble(Jump::atSeconds), DoubleStream.of(openEnds()))
+        double[] cuts = DoubleStream.concat(jumps.stream().mapToDouble(Jump::atSeconds), DoubleStream.of(openEnds()))
                 .sorted()
                 .toArray();
         model.again(piece, angle, cuts);
@@ -322,8 +321,7 @@ final class PieceEvents {
         return Math.max(LEAST_PERCENT, least);
     }
 
-    private double[] ratios(
-            KinkSearch search, double[][] sizes, double[] spread, boolean[] shut, double[] quiet) {
+    private double[] ratios(KinkSearch search, double[][] sizes, double[] spread, boolean[] shut, double[] quiet) {
         double[] most = new double[grid.size()];
         for (int s = 0; s < search.shapes(); s++) {
             double[] size = sizes[s];
@@ -348,7 +346,8 @@ final class PieceEvents {
         List<Double> taken = new ArrayList<>();
         for (int i : order) {
             double t = grid.timeSeconds(i);
-            if (taken.size() < MOST_CANDIDATES_A_ROUND && taken.stream().allMatch(o -> Math.abs(o - t) >= APART_SECONDS)) {
+            if (taken.size() < MOST_CANDIDATES_A_ROUND
+                    && taken.stream().allMatch(o -> Math.abs(o - t) >= APART_SECONDS)) {
                 taken.add(t);
             }
         }

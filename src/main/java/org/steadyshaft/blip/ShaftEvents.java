@@ -35,7 +35,9 @@ public record ShaftEvents(List<Kink> kinks, List<RecorderFault> faults, List<Sen
 
     /** Seconds that were looked at. */
     public double seconds() {
-        return sensitivity.stream().mapToDouble(s -> s.where().durationSeconds()).sum();
+        return sensitivity.stream()
+                .mapToDouble(s -> s.where().durationSeconds())
+                .sum();
     }
 
     /** From this size on a change would have been found wherever was looked; 0 where nothing was. */

@@ -77,8 +77,8 @@ final class SpeedExplanation {
         if (own.left < 4 * noise) {
             return own;
         }
-        Found other = from(
-                starts.stream().map(s -> new Start(s.seconds, 0.012, 0.25)).toList());
+        Found other =
+                from(starts.stream().map(s -> new Start(s.seconds, 0.012, 0.25)).toList());
         return other.left < own.left ? other : own;
     }
 

@@ -54,6 +54,12 @@ record Cells(char separator, char decimalMark) {
         }
     }
 
+    /** The number in a cell, or the seconds since midnight of a time of day; 0 for a date alone; empty for anything else. */
+    OptionalDouble value(String cell) {
+        OptionalDouble number = number(cell);
+        return number.isPresent() ? number : ClockTime.secondsOfDay(cell);
+    }
+
     /** Digits, a sign, the decimal mark, an exponent: nothing else that Java's own parser would let pass. */
     private boolean looksNumeric(String cell) {
         boolean digit = false;
@@ -68,11 +74,11 @@ record Cells(char separator, char decimalMark) {
         return digit;
     }
 
-    /** How many cells the line has if every one of them holds a number or nothing, and one a number; 0 otherwise. */
+    /** How many cells the line has if every one of them holds a number, a time of day or nothing, and one of them something; else 0. */
     int numericCells(String line) {
         List<String> cells = split(line);
         for (String cell : cells) {
-            if (!cell.isEmpty() && number(cell).isEmpty()) {
+            if (!cell.isEmpty() && value(cell).isEmpty()) {
                 return 0;
             }
         }

@@ -1,6 +1,6 @@
 package org.steadyshaft.capture;
 
-/** Tells while rows stream by whether they are a list of edges: two levels only, and one changes in nearly every row. */
+/** Tells while rows stream by whether they are a list of edges: two levels only (0 and 1, or two voltages), and one changes in nearly every row. */
 final class EdgeCheck {
     private static final double CHANGING_SHARE = 0.95;
     private static final int FEWEST_ROWS = 8;
@@ -10,6 +10,8 @@ final class EdgeCheck {
     private long rows;
     private long changing;
     private boolean twoLevels = true;
+    private double lower = Double.NaN;
+    private double upper = Double.NaN;
 
     EdgeCheck(TextLayout layout) {
         this.layout = layout;
@@ -17,10 +19,16 @@ final class EdgeCheck {
     }
 
     void add(Rows row) {
+        if (row.isDrawn()) {
+            return;
+        }
         boolean changes = false;
         for (int c = 0; c < level.length; c++) {
             double now = row.value(layout.channels().get(c).column());
-            twoLevels &= now == 0 || now == 1;
+            lower = Double.isNaN(lower) ? now : Math.min(lower, now);
+            upper = Double.isNaN(upper) ? now : Math.max(upper, now);
+            twoLevels &= now == lower || now == upper;
+            twoLevels &= Double.isNaN(level[c]) || rows == 0 || level[c] == lower || level[c] == upper;
             changes |= rows > 0 && now != level[c];
             level[c] = now;
         }
@@ -28,8 +36,14 @@ final class EdgeCheck {
         rows++;
     }
 
+    /** Half way between the two levels. */
+    double middle() {
+        return 0.5 * (lower + upper);
+    }
+
     boolean isEdges() {
         return twoLevels
+                && upper > lower
                 && rows >= FEWEST_ROWS
                 && layout.timeColumn().isPresent()
                 && changing > CHANGING_SHARE * (rows - 1);

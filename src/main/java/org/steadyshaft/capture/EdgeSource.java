@@ -26,6 +26,7 @@ final class EdgeSource implements SampleSource {
     private final List<DoubleSeries> changes;
     private final List<Boolean> startsHigh;
     private final double firstSeconds;
+    private final List<String> remarks;
     private final double rateHz;
     private final long samples;
 
@@ -35,13 +36,15 @@ final class EdgeSource implements SampleSource {
             List<DoubleSeries> changes,
             List<Boolean> startsHigh,
             double first,
-            double last)
+            double last,
+            List<String> remarks)
             throws CaptureException {
         this.name = name;
         this.layout = layout;
         this.changes = changes;
         this.startsHigh = startsHigh;
         this.firstSeconds = first;
+        this.remarks = List.copyOf(remarks);
         int most = changes.stream().mapToInt(DoubleSeries::size).max().orElse(0);
         if (most < 2 || !(last > first)) {
             throw new CaptureException(name + ":" + layout.firstDataLine()
@@ -51,8 +54,14 @@ final class EdgeSource implements SampleSource {
         this.samples = (long) Math.floor((last - first) * rateHz);
     }
 
-    /** Reads all edges of a text export whose rows are changes of level. */
-    static EdgeSource read(Path file, String name, TextLayout layout) throws IOException {
+    /**
+     * Reads all edges of a text export whose rows are changes of level.
+     *
+     * @param middle between the two levels
+     * @param remarks what is odd about the text
+     */
+    static EdgeSource read(Path file, String name, TextLayout layout, double middle, List<String> remarks)
+            throws IOException {
         List<DoubleSeries.Builder> changes = new ArrayList<>();
         List<Boolean> startsHigh = new ArrayList<>();
         int time = layout.timeColumn().orElseThrow();
@@ -63,7 +72,7 @@ final class EdgeSource implements SampleSource {
             for (boolean any = false; rows.next(); any = true) {
                 last = rows.value(time) * layout.secondsPerUnit();
                 for (int c = 0; c < level.length; c++) {
-                    double now = rows.value(layout.channels().get(c).column());
+                    double now = rows.value(layout.channels().get(c).column()) > middle ? 1 : 0;
                     if (!any) {
                         first = last;
                         changes.add(new DoubleSeries.Builder());
@@ -76,7 +85,13 @@ final class EdgeSource implements SampleSource {
             }
         }
         return new EdgeSource(
-                name, layout, changes.stream().map(DoubleSeries.Builder::build).toList(), startsHigh, first, last);
+                name,
+                layout,
+                changes.stream().map(DoubleSeries.Builder::build).toList(),
+                startsHigh,
+                first,
+                last,
+                remarks);
     }
 
     @Override
@@ -117,7 +132,7 @@ final class EdgeSource implements SampleSource {
 
     @Override
     public List<String> remarks() {
-        return List.of();
+        return remarks;
     }
 
     @Override

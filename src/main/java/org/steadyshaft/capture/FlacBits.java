@@ -153,6 +153,37 @@ final class FlacBits implements Closeable {
         sum16 = 0;
     }
 
+    /**
+     * Goes on, byte by byte, to where the frame's checksum comes out right and the mark of another frame or the end of the file
+     * follows; without decoding, so a compare a byte and a look-up.
+     *
+     * @return whether there is such a place
+     */
+    boolean goToFrameEnd() throws IOException {
+        align();
+        for (int at = bit >>> 3; ; at++) {
+            int last = ended ? limit : limit - 1;
+            while (at < last && bytes[at] != (byte) 0xFF) {
+                at++;
+            }
+            bit = 8 * at;
+            if (at < last && (bytes[at + 1] & 0xFE) == 0xF8) {
+                sumUp();
+                if (sum16 == 0) {
+                    return true;
+                }
+            }
+            if (at >= last && ended) {
+                sumUp();
+                return sum16 == 0;
+            }
+            if (at >= last) {
+                refill();
+                at = (bit >>> 3) - 1;
+            }
+        }
+    }
+
     /** CRC-8 of the frame so far; only inside its header, which never is longer than what the buffer holds. */
     int headerSum() {
         return FlacSums.crc8(bytes, (int) (frameAt - bufferAt), bit >>> 3);

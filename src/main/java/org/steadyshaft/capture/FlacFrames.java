@@ -9,29 +9,52 @@ import java.nio.file.StandardOpenOption;
 
 /** Decodes the frames of a FLAC file one after another; every one must be whole and follow on from that before. */
 final class FlacFrames implements Closeable {
+    private static final long ID3_V1 = 0x544147;
+    private static final long APE = 0x415045544147L;
+
     private final FlacBits in;
     private final FlacHeader header;
     private final FlacSubframe subframe;
     private final long[][] decoded;
+    private final Place start;
+    private boolean numbersSamples;
     private FlacFrameHeader first;
     private FlacFrameHeader current;
     private long frames;
     private long samples;
 
+    /**
+     * Where a frame begins.
+     *
+     * @param byteAt in the file
+     * @param frame its number, from 0
+     * @param sample its first sample, from 0
+     * @param numbersSamples whether frames of a fixed size bear the number of their first sample
+     */
+    record Place(long byteAt, long frame, long sample, boolean numbersSamples) {}
+
     /** Goes on where the header ended. */
     FlacFrames(FlacBits in, FlacHeader header) {
+        this(in, header, new Place(header.firstFrameAt(), 0, 0, false));
+    }
+
+    private FlacFrames(FlacBits in, FlacHeader header, Place start) {
         this.in = in;
         this.header = header;
+        this.start = start;
+        this.frames = start.frame();
+        this.samples = start.sample();
+        this.numbersSamples = start.numbersSamples();
         this.subframe = new FlacSubframe(in);
         this.decoded = new long[header.channels()][0];
     }
 
-    /** Opens a file anew at its first frame. */
-    static FlacFrames open(Path file, String name, FlacHeader header) throws IOException {
+    /** Opens a file anew at one of its frames. */
+    static FlacFrames open(Path file, String name, FlacHeader header, Place start) throws IOException {
         FileChannel channel = FileChannel.open(file, StandardOpenOption.READ);
         FlacBits in = new FlacBits(channel, name);
-        in.moveTo(header.firstFrameAt());
-        return new FlacFrames(in, header);
+        in.moveTo(start.byteAt());
+        return new FlacFrames(in, header, start);
     }
 
     /**
@@ -45,16 +68,48 @@ final class FlacFrames implements Closeable {
         if (in.atEnd()) {
             return false;
         }
+        FlacFrameHeader next = begin();
+        decode(next);
+        goOn(next);
+        return true;
+    }
+
+    /**
+     * Passes over the next frame by its checksum, without decoding it.
+     *
+     * @return false at the end of the file
+     * @throws CaptureException if the frame is damaged or another was expected
+     */
+    boolean pass() throws IOException {
+        if (in.atEnd()) {
+            return false;
+        }
+        FlacFrameHeader next = begin();
+        if (!in.goToFrameEnd()) {
+            throw in.damaged("checksum does not come out right before the next frame");
+        }
+        goOn(next);
+        return true;
+    }
+
+    private FlacFrameHeader begin() throws IOException {
         in.beginFrame(frames);
         FlacFrameHeader next = FlacFrameHeader.read(in);
+        // before the bit for the sort of block had a meaning, a header with two block sizes told that frames bear
+        // sample numbers
+        if (frames == 1 && !next.variable() && header.blocksDiffer()) {
+            numbersSamples = next.number() == samples && samples != 1;
+        }
         checkOrder(next);
         checkFormat(next);
-        decode(next);
+        return next;
+    }
+
+    private void goOn(FlacFrameHeader next) {
         first = first == null ? next : first;
         current = next;
         samples += next.samples();
         frames++;
-        return true;
     }
 
     private void decode(FlacFrameHeader next) throws IOException {
@@ -80,10 +135,11 @@ final class FlacFrames implements Closeable {
     }
 
     private void checkOrder(FlacFrameHeader next) throws CaptureException {
-        long expected = next.variable() ? samples : frames;
+        boolean bySamples = next.variable() || numbersSamples;
+        long expected = bySamples ? samples : frames;
         if (next.number() != expected) {
-            throw in.damaged((next.variable() ? "found first sample " : "found number ") + next.number() + ", expected "
-                    + expected);
+            throw in.damaged(
+                    (bySamples ? "found first sample " : "found number ") + next.number() + ", expected " + expected);
         }
         if (first == null) {
             return;
@@ -92,7 +148,7 @@ final class FlacFrames implements Closeable {
             throw in.damaged("found a block of " + (next.variable() ? "variable" : "fixed")
                     + " size; expected the sort of the first");
         }
-        if (!next.variable() && current.samples() != first.samples()) {
+        if (!bySamples && current.samples() != first.samples() && start.frame() == 0) {
             throw in.damaged("found it behind a block of " + current.samples() + " samples; expected " + first.samples()
                     + " in every block but the last");
         }
@@ -123,6 +179,11 @@ final class FlacFrames implements Closeable {
         }
     }
 
+    /** Where the next frame begins. */
+    Place place() {
+        return new Place(in.byteAt(), frames, samples, numbersSamples);
+    }
+
     /** Frames decoded so far. */
     long frames() {
         return frames;
@@ -148,6 +209,11 @@ final class FlacFrames implements Closeable {
         return !in.atEnd() && !FlacFrameHeader.isNext(in);
     }
 
+    /** Whether one of the tags follows that players put behind the frames: ID3 version 1, APE. */
+    boolean tagFollows() throws IOException {
+        return in.peek(24) == ID3_V1 || in.peek(48) == APE;
+    }
+
     /**
      * Whether the next frame but one begins behind a place: then a frame there that runs beyond the end of the file was
      * not cut off but is damaged. Looks at every byte up to the end for the header of a frame with its checksum.
@@ -168,8 +234,9 @@ final class FlacFrames implements Closeable {
         try {
             in.beginFrame(frames);
             FlacFrameHeader later = FlacFrameHeader.read(in);
-            long ahead = later.number() - (later.variable() ? samples : frames);
-            return ahead > 0 && ahead <= (later.variable() ? FlacFrameHeader.MOST_SAMPLES : 1);
+            boolean bySamples = later.variable() || numbersSamples;
+            long ahead = later.number() - (bySamples ? samples : frames);
+            return ahead > 0 && ahead <= (bySamples ? FlacFrameHeader.MOST_SAMPLES : 1);
         } catch (CaptureException | EOFException e) {
             return false;
         }

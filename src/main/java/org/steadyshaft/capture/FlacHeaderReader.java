@@ -11,7 +11,6 @@ final class FlacHeaderReader {
     private static final int STREAM_INFO = 0;
     private static final int STREAM_INFO_BYTES = 34;
     private static final int NEVER_A_BLOCK = 127;
-    private static final int SMALLEST_BLOCK = 16;
     private static final int FEWEST_BITS = 4;
 
     private final FlacBits bits;
@@ -79,17 +78,16 @@ final class FlacHeaderReader {
                 header.sampleRateHz(),
                 header.channels(),
                 header.bits(),
+                header.blocksDiffer(),
                 header.promisedSamples(),
                 header.md5(),
                 bits.byteAt());
     }
 
     private FlacHeader streamInfo() throws IOException {
+        // some encoders leave these at 0 or turn them round; every frame tells its own size, so nothing hangs on them
         long leastBlock = bits.unsigned(16);
         long mostBlock = bits.unsigned(16);
-        if (leastBlock < SMALLEST_BLOCK || mostBlock < leastBlock) {
-            throw refused("blocks of " + leastBlock + " to " + mostBlock + " samples", "at least 16, in rising order");
-        }
         bits.unsigned(48);
         int rate = (int) bits.unsigned(20);
         if (rate == 0) {
@@ -106,7 +104,8 @@ final class FlacHeaderReader {
             md5.append(HexFormat.of().toHexDigits((byte) bits.unsigned(8)));
         }
         boolean given = md5.chars().anyMatch(c -> c != '0');
-        return new FlacHeader(rate, channels, sampleBits, samples, given ? md5.toString() : "", 0);
+        return new FlacHeader(
+                rate, channels, sampleBits, leastBlock != mostBlock, samples, given ? md5.toString() : "", 0);
     }
 
     private CaptureException refused(String found, String expected) {

@@ -7,23 +7,33 @@ import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Optional;
 
 /**
- * Decodes every frame of a file once, to learn how many samples it really holds and whether they are those that were
+ * Goes through every frame of a file once, to learn how many samples it really holds and whether they are those that were
  * recorded. The MD5 is that of the samples, channels in turn, low byte first, whole bytes: RFC 9639 section 8.2.
+ * A long file is not decoded for that: the checksum of each frame is enough ({@link #pass()}).
  */
 final class FlacScan {
+    /** A reader can start at a frame about every so many samples. */
+    private static final long PLACE_SAMPLES = 1 << 18;
+
+    /** Frames at the beginning that are decoded in any case. */
+    private static final int DECODED_FRAMES = 16;
+
     private final FlacFrames frames;
     private final FlacHeader header;
     private final String name;
     private final MessageDigest md5;
     private final List<String> remarks = new ArrayList<>();
+    private final List<FlacFrames.Place> places = new ArrayList<>();
     private byte[] bytes = new byte[0];
 
     FlacScan(FlacFrames frames, FlacHeader header, String name) {
         this.frames = frames;
         this.header = header;
         this.name = name;
+        this.places.add(frames.place());
         try {
             this.md5 = MessageDigest.getInstance("MD5");
         } catch (NoSuchAlgorithmException e) {
@@ -35,14 +45,58 @@ final class FlacScan {
      * What a scan found.
      *
      * @param samples in each channel, in whole frames
+     * @param places where a reader can start, in order; the first one is the beginning
      * @param remarks what is odd
      */
-    record Found(long samples, List<String> remarks) {
+    record Found(long samples, List<FlacFrames.Place> places, List<String> remarks) {
         Found {
             if (samples < 1) {
                 throw new IllegalArgumentException(samples + " samples; expected at least 1");
             }
+            places = List.copyOf(places);
             remarks = List.copyOf(remarks);
+        }
+
+        /** The last place that is not behind a sample. */
+        FlacFrames.Place before(long sample) {
+            int low = 0;
+            for (int high = places.size() - 1; low < high; ) {
+                int middle = (low + high + 1) / 2;
+                low = places.get(middle).sample() <= sample ? middle : low;
+                high = places.get(middle).sample() <= sample ? high : middle - 1;
+            }
+            return places.get(low);
+        }
+    }
+
+    /**
+     * Goes through the frames by their checksums without decoding any but the first few, several times as fast. The MD5 of all samples
+     * is not checked then.
+     *
+     * @return empty if anything is odd: then {@link #run()} on a new scan tells what
+     */
+    Optional<Found> pass() throws IOException {
+        try {
+            long samples = 0;
+            while (!isOver(samples) && (frames.frames() < DECODED_FRAMES ? frames.next() : frames.pass())) {
+                samples += frames.count();
+                notePlace();
+            }
+            if (samples < Math.max(1, header.promisedSamples())) {
+                return Optional.empty();
+            }
+            remarkLength(samples, true);
+            return Optional.of(new Found(samples, places, remarks));
+        } catch (CaptureException | EOFException e) {
+            return Optional.empty();
+        }
+    }
+
+    /** Remembers where the next frame begins, if the last place that is remembered is far enough back. */
+    private void notePlace() {
+        FlacFrames.Place next = frames.place();
+        if (next.sample() - places.get(places.size() - 1).sample() >= PLACE_SAMPLES) {
+            places.add(next);
         }
     }
 
@@ -60,6 +114,7 @@ final class FlacScan {
                 digest();
                 samples += frames.count();
                 at = frames.byteAt();
+                notePlace();
             }
         } catch (EOFException e) {
             cut = true;
@@ -77,7 +132,7 @@ final class FlacScan {
             remarkCut(samples, at);
         }
         remarkLength(samples, cut);
-        return new Found(samples, remarks);
+        return new Found(samples, places, remarks);
     }
 
     private void remarkCut(long samples, long at) {
@@ -89,7 +144,8 @@ final class FlacScan {
 
     /** Behind the promised samples there may be something else than frames, such as a tag. */
     private boolean isOver(long samples) throws IOException {
-        boolean over = header.promisedSamples() > 0 && samples >= header.promisedSamples() && frames.othersFollow();
+        boolean complete = header.promisedSamples() > 0 ? samples >= header.promisedSamples() : frames.tagFollows();
+        boolean over = samples > 0 && complete && frames.othersFollow();
         if (over) {
             remarks.add("Behind the last frame, from byte " + frames.byteAt()
                     + " on, stands something that is no recording; it was not used.");
@@ -97,6 +153,7 @@ final class FlacScan {
         return over;
     }
 
+    /** @param cut whether not all samples went through the MD5 */
     private void remarkLength(long samples, boolean cut) {
         long promised = header.promisedSamples();
         if (promised == 0) {
@@ -109,8 +166,11 @@ final class FlacScan {
             remarks.add("The header promises " + promised + " samples, the file holds " + samples
                     + "; all of them were used.");
         }
+        if (cut || promised > samples) {
+            return;
+        }
         String found = HexFormat.of().formatHex(md5.digest());
-        if (!cut && promised <= samples && !header.md5().isEmpty() && !found.equals(header.md5())) {
+        if (!header.md5().isEmpty() && !found.equals(header.md5())) {
             remarks.add("The samples are not those the header was written for: their MD5 is " + found
                     + ", the header says " + header.md5() + ". Every frame by itself is sound.");
         }

@@ -1,8 +1,6 @@
 package org.steadyshaft.capture;
 
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.regex.Pattern;
@@ -10,25 +8,42 @@ import java.util.regex.Pattern;
 /**
  * The time between samples from a line above the numbers such as "Sample Interval,2.0e-5,s" or "sample rate [kHz] = 50".
  *
- * @param seconds between samples; above 0
+ * @param seconds between samples; above 0, or NaN where the unit is not known
+ * @param unknownUnit the unit that is not known; absent where it is
  * @param remark what the line gave and where it stands
  */
-record IntervalLine(double seconds, String remark) {
+record IntervalLine(double seconds, Optional<String> unknownUnit, String remark) {
     private static final Pattern INTERVAL_KEY = Pattern.compile(
-            "(?i).*(interval|increment|sampl\\w*[ _-]*period|\\bdelta[ _-]?t\\b|\\bdelta[ _-]?time|\\bdt\\b|\\btime[ _-]?step).*");
-    private static final Pattern RATE_KEY =
-            Pattern.compile("(?i)(.*sampl\\w*[ _-]*(rate|freq\\w*|clock).*|\\W*rate\\b.*|\\W*fs\\b.*)");
-    private static final Pattern VOLTAGE_KEY = Pattern.compile("(?i).*(vertical|volt|\\by[ _-]).*");
+            "(?iU).*(interval\\w*|intervall\\w*|intervalle|intervalo|increment|inkrement|sampl\\w*[ _-]*period|abtastperiode"
+                    + "|p\u00E9riode d.\u00E9chant\\w*|per\u00EDodo de muestreo|periodo di campionamento|\\bdelta[ _-]?t\\b"
+                    + "|\\bdelta[ _-]?time|\\bdt\\b|\\btime[ _-]?step|\\b(h|hor\\w*|time|x)[ _.-]?resolution|zeitaufl\u00F6sung"
+                    + "|\\btime[ _-]?(per|/)[ _-]?(sample|point)|abtastabstand).*");
+    private static final Pattern RATE_KEY = Pattern.compile(
+            "(?iU)(.*sampl\\w*[ _-]*(rate|freq\\w*|clock).*|\\W*rate\\b.*|\\W*fs\\b.*|.*abtastrate.*|.*abtastfrequenz.*"
+                    + "|.*fr\u00E9quence d.\u00E9chant.*|.*frecuencia de muestreo.*|.*frequenza di campionamento.*"
+                    + "|.*samples?[ _-]?per[ _-]?sec.*|.*bemonsteringsfreq.*)");
+    private static final Pattern VOLTAGE_KEY =
+            Pattern.compile("(?i).*(vertical|volt|\\by[ _-]|\\bv[ _.-]?resolution).*");
+    private static final Pattern UNIT_KEY =
+            Pattern.compile("(?i)\\W*(h|hor\\w*|time|x)[ _.-]?(axis[ _-]?)?units?\\w*\\W*");
+    private static final Pattern WORD = Pattern.compile("(?U)[\\p{L}\u00B5/]+");
 
-    /** The first such line above a table. */
+    boolean isKnown() {
+        return unknownUnit.isEmpty();
+    }
+
+    /** The first such line above a table, rather one in a unit that is known. */
     static Optional<IntervalLine> above(TextTable table, List<String> lines) {
-        for (int i = 0; i < table.first(); i++) {
+        Optional<IntervalLine> unknown = Optional.empty();
+        String unitElsewhere = unitOfItsOwnLine(table, lines);
+        for (int i = 0; i < table.preambleEnd(); i++) {
             String line = TextHeader.uncommented(lines.get(i)).replace("\"", "");
             for (String marks : List.of("[=:;\\t]", "[=:;,\\t]")) {
-                Optional<IntervalLine> found = in(line.split(marks), i + 1);
-                if (found.isPresent()) {
+                Optional<IntervalLine> found = in(line.split(marks), unitElsewhere, i + 1);
+                if (found.isPresent() && found.get().isKnown()) {
                     return found;
                 }
+                unknown = unknown.isPresent() ? unknown : found;
             }
             if (i + 1 < lines.size()) {
                 List<String> head = table.cells().split(TextHeader.uncommented(lines.get(i)));
@@ -38,7 +53,19 @@ record IntervalLine(double seconds, String remark) {
                 }
             }
         }
-        return Optional.empty();
+        return unknown;
+    }
+
+    /** The unit that a line such as "HUnit,ms" gives to the interval on another line; empty without one. */
+    private static String unitOfItsOwnLine(TextTable table, List<String> lines) {
+        for (int i = 0; i < table.preambleEnd(); i++) {
+            String[] parts =
+                    TextHeader.uncommented(lines.get(i)).replace("\"", "").split("[=:;,\\t]");
+            if (parts.length > 1 && UNIT_KEY.matcher(parts[0]).matches()) {
+                return parts[1].trim();
+            }
+        }
+        return "";
     }
 
     /** Whether a cell of a header announces an interval or a rate. */
@@ -53,19 +80,24 @@ record IntervalLine(double seconds, String remark) {
         List<String> cells = table.cells().split(values);
         for (int c = 0; c < Math.min(head.size(), cells.size()); c++) {
             Optional<IntervalLine> found =
-                    isKey(head.get(c)) ? of(head.get(c), cells.get(c), "", lineNumber) : Optional.empty();
-            if (found.isPresent()) {
+                    isKey(head.get(c)) ? of(head.get(c), cells.get(c), "", "", lineNumber) : Optional.empty();
+            if (found.isPresent() && found.get().isKnown()) {
                 return found;
             }
         }
         return Optional.empty();
     }
 
-    private static Optional<IntervalLine> in(String[] parts, int lineNumber) {
+    private static Optional<IntervalLine> in(String[] parts, String unitElsewhere, int lineNumber) {
         String key = parts[0].trim();
         for (int i = 1; i < parts.length && isKey(key); i++) {
-            Optional<IntervalLine> found =
-                    of(key, parts[i], i + 1 < parts.length ? parts[i + 1].trim() : "", lineNumber);
+            // a word behind the number is its unit, unless a number of its own follows: then it is the next key
+            boolean nextIsKey = i + 2 < parts.length
+                    && quantity(parts[i + 2]).isPresent()
+                    && Units.seconds(parts[i + 1]).isEmpty()
+                    && Units.hertz(parts[i + 1]).isEmpty();
+            String next = i + 1 < parts.length && !nextIsKey ? parts[i + 1].trim() : "";
+            Optional<IntervalLine> found = of(key, parts[i], next, unitElsewhere, lineNumber);
             if (found.isPresent()) {
                 return found;
             }
@@ -74,16 +106,31 @@ record IntervalLine(double seconds, String remark) {
     }
 
     /** The interval that a key, the text with its number and the cell after that give; empty if they give none. */
-    private static Optional<IntervalLine> of(String key, String number, String next, int lineNumber) {
+    private static Optional<IntervalLine> of(
+            String key, String number, String next, String unitElsewhere, int lineNumber) {
         boolean rate = RATE_KEY.matcher(key).matches();
         Optional<Units.Quantity> quantity = quantity(number);
-        OptionalDouble seconds = quantity.isPresent()
-                ? seconds(quantity.get(), List.of(quantity.get().unit(), next, inKey(key)), rate)
-                : OptionalDouble.empty();
-        return seconds.isPresent()
-                ? Optional.of(new IntervalLine(
-                        seconds.getAsDouble(), (rate ? "sample rate" : "interval") + " from line " + lineNumber))
-                : Optional.empty();
+        if (quantity.isEmpty() || !(quantity.get().value() > 0)) {
+            return Optional.empty();
+        }
+        String given = (rate ? "sample rate" : "interval") + " from line " + lineNumber;
+        String unknown = "";
+        for (String word : List.of(quantity.get().unit(), next, inKey(key), rate ? "" : unitElsewhere)) {
+            OptionalDouble factor = rate ? Units.hertz(word) : Units.seconds(word);
+            if (factor.isPresent()) {
+                double value = quantity.get().value() * factor.getAsDouble();
+                return Optional.of(new IntervalLine(rate ? 1 / value : value, Optional.empty(), given));
+            }
+            unknown = unknown.isEmpty() && WORD.matcher(word).matches() ? word : unknown;
+        }
+        double plain = quantity.get().value();
+        return Optional.of(
+                unknown.isEmpty()
+                        ? new IntervalLine(rate ? 1 / plain : plain, Optional.empty(), given)
+                        : new IntervalLine(
+                                Double.NaN,
+                                Optional.of(unknown),
+                                given + " in '" + unknown + "', which is no known unit"));
     }
 
     private static Optional<Units.Quantity> quantity(String part) {
@@ -93,23 +140,5 @@ record IntervalLine(double seconds, String remark) {
 
     private static String inKey(String key) {
         return Units.inName(key).orElse("");
-    }
-
-    /** With the first of the words that is a unit of the right sort; plain seconds or hertz where none is a word at all. */
-    private static OptionalDouble seconds(Units.Quantity quantity, List<String> words, boolean rate) {
-        List<Double> factors = new ArrayList<>();
-        for (String word : words) {
-            String unit = word.toLowerCase(Locale.ROOT);
-            OptionalDouble factor = rate ? Units.hertz(unit) : Units.seconds(unit);
-            factor.ifPresent(factors::add);
-        }
-        if (factors.isEmpty() && !quantity.unit().isEmpty()) {
-            return OptionalDouble.empty();
-        }
-        double value = quantity.value() * (factors.isEmpty() ? 1 : factors.get(0));
-        if (!(value > 0)) {
-            return OptionalDouble.empty();
-        }
-        return OptionalDouble.of(rate ? 1 / value : value);
     }
 }

@@ -8,14 +8,12 @@ import java.util.Optional;
 /**
  * Names and units of the columns, from the lines above a table of numbers.
  *
- * @param names one a column; its number from 1 where no line names it
- * @param units one a column; absent where no line and no name gives it
+ * @param columns one a column
  * @param remarks from which lines
  */
-record TextHeader(List<String> names, List<Optional<String>> units, List<String> remarks) {
+record TextHeader(List<TextColumn> columns, List<String> remarks) {
     TextHeader {
-        names = List.copyOf(names);
-        units = List.copyOf(units);
+        columns = List.copyOf(columns);
         remarks = List.copyOf(remarks);
     }
 
@@ -25,25 +23,46 @@ record TextHeader(List<String> names, List<Optional<String>> units, List<String>
         Optional<List<String>> units = Optional.empty();
         for (int i = table.first() - 1; i >= 0; i--) {
             Optional<List<String>> cells = cells(table, uncommented(lines.get(i)));
-            if (cells.isPresent() && cells.get().stream().allMatch(c -> c.isEmpty() || isUnit(bare(c)))) {
-                if (units.isEmpty()) {
-                    units = cells;
-                    remarks.add("units from line " + (i + 1));
-                }
-            } else if (cells.isPresent() && names.isEmpty()) {
+            if (cells.isEmpty()) {
+                continue;
+            }
+            if (units.isEmpty() && names.isEmpty() && areUnits(cells.get(), table, lines, i)) {
+                units = cells;
+                remarks.add("units from line " + (i + 1));
+            } else if (names.isEmpty()) {
                 names = cells;
                 remarks.add("column names from line " + (i + 1));
             }
         }
-        List<String> allNames = new ArrayList<>();
-        List<Optional<String>> allUnits = new ArrayList<>();
+        List<TextColumn> columns = new ArrayList<>();
         for (int c = 0; c < table.columns(); c++) {
-            String name = names.isPresent() ? names.get().get(c) : "";
-            allNames.add(name.isEmpty() ? Integer.toString(c + 1) : name);
-            String unit = units.isPresent() ? bare(units.get().get(c)) : "";
-            allUnits.add(unit.isEmpty() ? Units.inName(name) : Optional.of(unit));
+            columns.add(TextColumn.of(
+                    names.isPresent() ? names.get().get(c) : "",
+                    c + 1,
+                    units.isPresent() ? bare(units.get().get(c)) : ""));
         }
-        return new TextHeader(allNames, allUnits, remarks);
+        return new TextHeader(columns, remarks);
+    }
+
+    /**
+     * Units stand below the names: all of them known, or at least one where a line above names a column of times. So a
+     * unit that is not known keeps its place beside those that are.
+     */
+    private static boolean areUnits(List<String> cells, TextTable table, List<String> lines, int line) {
+        long filled = cells.stream().filter(c -> !c.isEmpty()).count();
+        long known = cells.stream().filter(c -> isUnit(bare(c))).count();
+        if (known == 0 || known == filled) {
+            return known > 0;
+        }
+        boolean namesAbove = false;
+        for (int i = line - 1; i >= 0 && !namesAbove; i--) {
+            Optional<List<String>> above = cells(table, uncommented(lines.get(i)));
+            namesAbove = above.isPresent()
+                    && above.get().stream()
+                            .anyMatch(
+                                    c -> !c.isEmpty() && TextColumn.of(c, 1, "").saysTime());
+        }
+        return namesAbove;
     }
 
     /** A line above the numbers without the mark of a comment. */
@@ -102,11 +121,11 @@ record TextHeader(List<String> names, List<Optional<String>> units, List<String>
         return Units.seconds(word).isPresent() || Units.volts(word).isPresent();
     }
 
-    boolean hasTimeUnit(int column) {
-        return units.get(column).map(u -> Units.seconds(u).isPresent()).orElse(false);
+    String name(int column) {
+        return columns.get(column).name();
     }
 
-    boolean hasVoltUnit(int column) {
-        return units.get(column).map(u -> Units.volts(u).isPresent()).orElse(false);
+    TextColumn.Says says(int column) {
+        return columns.get(column).says();
     }
 }

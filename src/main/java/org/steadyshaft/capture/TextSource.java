@@ -4,35 +4,34 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.steadyshaft.signal.BlockReader;
+import org.steadyshaft.signal.DoubleSeries;
 import org.steadyshaft.signal.SampleFormat;
 import org.steadyshaft.signal.SampleSource;
 
 /**
  * A recording in delimited text. The file is read once through when it is opened, to count its rows and to fit the
- * sampling interval over all of them, and once more each time it is streamed.
+ * sampling interval over all of them. The samples of a short one are kept; a long one is read once more each time it is
+ * streamed.
  */
 public final class TextSource implements SampleSource {
-    /** A step between stamps this many intervals long, and longer than rounding explains, is a hole in the record. */
-    private static final double HOLE_INTERVALS = 20;
+    /** A file of which more is damaged is refused. */
+    private static final double MOST_DAMAGED_SHARE = 0.01;
 
-    /** Between these no recorder of a tacho samples more seldom or more often. */
-    private static final double SHORTEST_INTERVAL_SECONDS = 1e-9;
-
-    private static final double LONGEST_INTERVAL_SECONDS = 1;
-
-    /** Stamps and header may differ by this share before one of them must be wrong. */
-    private static final double CONTRADICTION = 0.01;
+    /** Samples of all channels that are kept: 16 MB. */
+    private static final long MOST_KEPT_SAMPLES = 1 << 21;
 
     private final Path file;
     private final String name;
     private final TextLayout layout;
     private final double intervalSeconds;
     private final long rows;
+    private final Optional<List<DoubleSeries>> kept;
     private final List<String> remarks;
-    private final boolean edges;
+    /** The middle between the levels of a list of edges; absent if it is none. */
+    private final OptionalDouble edges;
 
     private TextSource(
             Path file,
@@ -40,8 +39,10 @@ public final class TextSource implements SampleSource {
             TextLayout layout,
             double intervalSeconds,
             long rows,
+            Optional<List<DoubleSeries>> kept,
             List<String> remarks,
-            boolean edges) {
+            OptionalDouble edges) {
+        this.kept = kept;
         this.edges = edges;
         this.file = file;
         this.name = name;
@@ -61,40 +62,76 @@ public final class TextSource implements SampleSource {
         EdgeCheck edges = new EdgeCheck(layout);
         TimeBase times = new TimeBase();
         List<String> remarks = new ArrayList<>();
+        List<DoubleSeries.Builder> samples =
+                layout.channels().stream().map(c -> new DoubleSeries.Builder()).toList();
         long rows = 0;
         try (Rows in = new Rows(file, name, layout)) {
             while (in.next()) {
                 rows++;
                 edges.add(in);
+                for (int c = 0; c < samples.size() && rows * samples.size() <= MOST_KEPT_SAMPLES; c++) {
+                    samples.get(c).add(volts(in, layout, c));
+                }
                 if (layout.timeColumn().isPresent()) {
-                    addTime(times, in, name, layout);
+                    times.add(in.value(layout.timeColumn().getAsInt()));
                 }
             }
-            if (in.wasCut()) {
-                remarks.add("The last line is not whole: the record was cut there. What stands before it was used.");
+            if (edges.isEdges() && in.firstLeftOut().isPresent()) {
+                // an edge that is lost is two half-waves less
+                throw in.notNumbers(in.firstLeftOut().get());
             }
+            remarkDamage(in, rows, remarks);
         }
-        double interval = interval(name, layout, options, times, remarks);
         if (edges.isEdges()) {
-            return new TextSource(file, name, layout, interval, rows, List.of(), true);
+            double apart = times.interval() * layout.secondsPerUnit();
+            new TextInterval(name, layout).checkEdges(apart);
+            return new TextSource(
+                    file, name, layout, apart, rows, Optional.empty(), remarks, OptionalDouble.of(edges.middle()));
         }
-        if (!(interval >= SHORTEST_INTERVAL_SECONDS && interval <= LONGEST_INTERVAL_SECONDS)) {
-            throw new CaptureException(String.format(
-                    Locale.ROOT,
-                    "%s:%d: found samples %.3g s apart; expected %.0e to %.0f s. If the unit of the times was misread,"
-                            + " name it in the header; if they are no times, give --sample-rate",
-                    name,
-                    layout.firstDataLine(),
-                    interval,
-                    SHORTEST_INTERVAL_SECONDS,
-                    LONGEST_INTERVAL_SECONDS));
+        TextInterval intervals = new TextInterval(name, layout);
+        double interval = intervals.of(options, times, remarks);
+        intervals.check(interval, times.interval() > 0);
+        return new TextSource(
+                file, name, layout, interval, rows, kept(samples, layout, rows), remarks, OptionalDouble.empty());
+    }
+
+    private static double volts(Rows in, TextLayout layout, int channel) {
+        TextLayout.Channel column = layout.channels().get(channel);
+        return in.value(column.column()) * column.voltsPerUnit();
+    }
+
+    /** The samples, if all of them were kept. */
+    private static Optional<List<DoubleSeries>> kept(List<DoubleSeries.Builder> samples, TextLayout layout, long rows) {
+        boolean all = rows * layout.channels().size() <= MOST_KEPT_SAMPLES;
+        return all
+                ? Optional.of(samples.stream().map(DoubleSeries.Builder::build).toList())
+                : Optional.empty();
+    }
+
+    private static void remarkDamage(Rows in, long rows, List<String> remarks) throws CaptureException {
+        if (in.leftOut() > Math.max(1, MOST_DAMAGED_SHARE * rows)) {
+            throw in.notNumbers(in.firstLeftOut().orElseThrow());
         }
-        return new TextSource(file, name, layout, interval, rows, remarks, false);
+        in.firstLeftOut()
+                .ifPresent(
+                        first -> remarks.add(
+                                (in.leftOut() == 1 ? "Line " : in.leftOut() + " lines, the first of them ")
+                                        + first.line() + " ('"
+                                        + TextLayoutFinder.shortened(
+                                                first.text().strip())
+                                        + "') " + (in.leftOut() == 1 ? "holds" : "hold")
+                                        + " no numbers or a time out of order: left out; where a sample is missing, a straight line stands."));
+        in.cut()
+                .ifPresent(
+                        last -> remarks.add(
+                                "The last line (" + last.line() + ", '"
+                                        + TextLayoutFinder.shortened(last.text().strip())
+                                        + "') is not whole or out of order: the record was cut there. What stands before it was used."));
     }
 
     /** The list of edges that this text is, or else the text itself. */
     SampleSource orEdges() throws IOException {
-        return edges ? EdgeSource.read(file, name, layout) : this;
+        return edges.isPresent() ? EdgeSource.read(file, name, layout, edges.getAsDouble(), remarks) : this;
     }
 
     private static List<String> firstLines(Path file, String name) throws IOException {
@@ -105,56 +142,6 @@ public final class TextSource implements SampleSource {
             }
         }
         return first;
-    }
-
-    private static void addTime(TimeBase times, Rows in, String name, TextLayout layout) throws CaptureException {
-        double time = in.value(layout.timeColumn().getAsInt());
-        if (times.count() > 0 && time < times.last()) {
-            throw new CaptureException(String.format(
-                    Locale.ROOT,
-                    "%s:%d: time goes back from %.9g s to %.9g s; expected increasing times",
-                    name,
-                    in.lineNumber(),
-                    times.last() * layout.secondsPerUnit(),
-                    time * layout.secondsPerUnit()));
-        }
-        times.add(time);
-    }
-
-    private static double interval(
-            String name, TextLayout layout, ReadOptions options, TimeBase times, List<String> remarks)
-            throws CaptureException {
-        double fitted = times.interval() * layout.secondsPerUnit();
-        if (layout.timeColumn().isPresent() && fitted > 0) {
-            if (layout.interval().isPresent()
-                    && Math.abs(fitted / layout.interval().getAsDouble() - 1) > CONTRADICTION) {
-                remarks.add(String.format(
-                        Locale.ROOT,
-                        "The time stamps stand %.6g s apart, the header says %.6g s: one of them is wrong. The time stamps were"
-                                + " used.",
-                        fitted,
-                        layout.interval().getAsDouble()));
-            }
-            double largest = times.largestStep() * layout.secondsPerUnit();
-            if (largest > HOLE_INTERVALS * fitted) {
-                remarks.add(String.format(
-                        Locale.ROOT,
-                        "The time stamps jump by %.4g s where %.4g s was expected: samples are missing there, and the"
-                                + " speed around that place cannot be trusted.",
-                        largest,
-                        fitted));
-            }
-            return fitted;
-        }
-        if (options.sampleRateHz().isPresent()) {
-            return 1 / options.sampleRateHz().getAsDouble();
-        }
-        if (layout.interval().isPresent()) {
-            return layout.interval().getAsDouble();
-        }
-        throw new CaptureException(
-                name + ":" + layout.firstDataLine() + ": found voltages but no times, interval or sample"
-                        + " rate; give the rate of the recording with --sample-rate");
     }
 
     @Override
@@ -192,7 +179,7 @@ public final class TextSource implements SampleSource {
         return new SampleFormat(
                 "text",
                 "separated by " + separator + (layout.cells().decimalMark() == ',' ? ", decimal comma" : ""),
-                "V",
+                layout.channels().stream().allMatch(TextLayout.Channel::isVolts) ? "V" : "units of the file",
                 OptionalDouble.empty(),
                 OptionalDouble.empty(),
                 SampleFormat.RecorderKind.SCOPE);
@@ -212,8 +199,45 @@ public final class TextSource implements SampleSource {
     }
 
     @Override
+    public boolean opensAnywhere() {
+        return kept.isPresent();
+    }
+
+    @Override
     public BlockReader open() throws IOException {
-        return new Reader(new Rows(file, name, layout));
+        return kept.isPresent() ? new KeptReader(kept.get(), 0) : new Reader(new Rows(file, name, layout));
+    }
+
+    @Override
+    public BlockReader openAt(long sample) throws IOException {
+        return kept.isPresent() ? new KeptReader(kept.get(), sample) : SampleSource.super.openAt(sample);
+    }
+
+    private final class KeptReader implements BlockReader {
+        private final List<DoubleSeries> samples;
+        private int at;
+
+        KeptReader(List<DoubleSeries> samples, long from) {
+            this.samples = samples;
+            this.at = (int) Math.min(Math.max(0, from), rows);
+        }
+
+        @Override
+        public int read(double[][] block) {
+            int count = (int) Math.min(block[0].length, rows - at);
+            for (int c = 0; c < block.length; c++) {
+                for (int i = 0; i < count; i++) {
+                    block[c][i] = samples.get(c).get(at + i);
+                }
+            }
+            at += count;
+            return count;
+        }
+
+        @Override
+        public void close() {
+            // nothing is held open
+        }
     }
 
     private final class Reader implements BlockReader {
@@ -228,8 +252,7 @@ public final class TextSource implements SampleSource {
             int count = 0;
             while (count < block[0].length && in.next()) {
                 for (int c = 0; c < block.length; c++) {
-                    TextLayout.Channel channel = layout.channels().get(c);
-                    block[c][count] = in.value(channel.column()) * channel.voltsPerUnit();
+                    block[c][count] = volts(in, layout, c);
                 }
                 count++;
             }

@@ -14,6 +14,7 @@ final class TimeBase {
     private double products;
     private double last;
     private double largestStep;
+    private long distinct = 1;
 
     void add(double time) {
         if (count == 0) {
@@ -28,6 +29,7 @@ final class TimeBase {
         indexSquares += indexAway * (index - meanIndex);
         products += indexAway * (fromFirst - meanTime);
         largestStep = Math.max(largestStep, time - last);
+        distinct += time > last ? 1 : 0;
         last = time;
     }
 
@@ -37,6 +39,14 @@ final class TimeBase {
 
     double last() {
         return last;
+    }
+
+    /**
+     * Standard uncertainty of the fitted interval, as a share of it, where stamps repeat: their rounding of q / sqrt(12) to N
+     * different values leaves a slope of sqrt(12) times that over q N^1.5. 0 where most stamps differ.
+     */
+    double roundingShare() {
+        return 2 * distinct < count ? Math.pow(distinct, -1.5) : 0;
     }
 
     /** Fitted interval; 0 with fewer than two stamps or equal ones. */

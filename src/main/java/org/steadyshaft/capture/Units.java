@@ -9,66 +9,30 @@ import java.util.regex.Pattern;
 
 /** Units of time, voltage and rate as exports write them, with what turns them into seconds, volts and hertz. */
 final class Units {
-    private static final Map<String, Double> SECONDS = Map.ofEntries(
-            Map.entry("s", 1.0),
-            Map.entry("sec", 1.0),
-            Map.entry("second", 1.0),
-            Map.entry("seconds", 1.0),
-            Map.entry("ms", 1e-3),
-            Map.entry("millisecond", 1e-3),
-            Map.entry("milliseconds", 1e-3),
-            Map.entry("us", 1e-6),
-            Map.entry("\u00B5s", 1e-6),
-            Map.entry("\u03BCs", 1e-6),
-            Map.entry("microseconds", 1e-6),
-            Map.entry("ns", 1e-9));
-
-    private static final Map<String, Double> VOLTS = Map.ofEntries(
-            Map.entry("v", 1.0),
-            Map.entry("volt", 1.0),
-            Map.entry("volts", 1.0),
-            Map.entry("mv", 1e-3),
-            Map.entry("millivolt", 1e-3),
-            Map.entry("uv", 1e-6),
-            Map.entry("\u00B5v", 1e-6),
-            Map.entry("\u03BCv", 1e-6),
-            Map.entry("kv", 1e3));
-
-    private static final Map<String, Double> HERTZ = Map.ofEntries(
-            Map.entry("hz", 1.0),
-            Map.entry("khz", 1e3),
-            Map.entry("mhz", 1e6),
-            Map.entry("sa/s", 1.0),
-            Map.entry("s/s", 1.0),
-            Map.entry("ksa/s", 1e3),
-            Map.entry("ks/s", 1e3),
-            Map.entry("msa/s", 1e6),
-            Map.entry("ms/s", 1e6),
-            Map.entry("samples/s", 1.0));
-
-    private static final Pattern IN_BRACKETS = Pattern.compile("[(\\[]\\s*([^)\\]]+?)\\s*[)\\]]");
-    private static final Pattern IN_WORDS = Pattern.compile("(?:\\bin\\b|/|:)\\s*(\\S+)\\s*$");
+    private static final Pattern IN_BRACKETS = Pattern.compile("[(\\[{<]\\s*([^)\\]}>]+?)\\s*[)\\]}>]");
+    private static final Pattern IN_WORDS = Pattern.compile("(?:\\b(?:in|en)\\b|/|:)\\s*(\\S+)\\s*$");
     private static final Pattern NUMBER_AND_UNIT = Pattern.compile("([-+]?[0-9.,]+(?:[eE][-+]?[0-9]+)?)\\s*(\\S*)");
 
     private Units() {}
 
     /** Seconds in a unit of time; empty if the word is none. */
     static OptionalDouble seconds(String word) {
-        return find(SECONDS, word);
+        return find(UnitWords.SECONDS, word);
     }
 
     /** Volts in a unit of voltage; empty if the word is none. */
     static OptionalDouble volts(String word) {
-        return find(VOLTS, word);
+        return find(UnitWords.VOLTS, word);
     }
 
     /** Hertz in a unit of rate; empty if the word is none. */
     static OptionalDouble hertz(String word) {
-        return find(HERTZ, word);
+        return find(UnitWords.HERTZ, word);
     }
 
     private static OptionalDouble find(Map<String, Double> units, String word) {
-        Double factor = units.get(word.trim().toLowerCase(Locale.ROOT));
+        String plain = word.trim().toLowerCase(Locale.ROOT);
+        Double factor = units.get(plain.endsWith(".") ? plain.substring(0, plain.length() - 1) : plain);
         return factor == null ? OptionalDouble.empty() : OptionalDouble.of(factor);
     }
 

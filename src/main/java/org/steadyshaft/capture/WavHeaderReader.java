@@ -18,8 +18,8 @@ final class WavHeaderReader {
     private static final int IEEE_FLOAT = 3;
     private static final int EXTENSIBLE = 0xFFFE;
     private static final long UNKNOWN_SIZE = 0xFFFFFFFFL;
-    private static final long HIGHEST_RATE_HZ = 100_000_000;
-    private static final int MOST_CHANNELS = 64;
+    static final long HIGHEST_RATE_HZ = 100_000_000;
+    static final int MOST_CHANNELS = 64;
     private static final int MOST_CHUNKS = 10_000;
 
     /** Names of codes that are refused, by their number in the format chunk. */

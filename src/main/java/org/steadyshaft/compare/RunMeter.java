@@ -6,14 +6,14 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.ripple.MainsRipple;
 import org.steadyshaft.ripple.Ripple;
 import org.steadyshaft.ripple.RippleSpectrum;
 import org.steadyshaft.ripple.Untold;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
-import org.steadyshaft.blip.Blip;
-import org.steadyshaft.blip.Blips;
 
 /** Reduces a capture to what a comparison needs. */
 public final class RunMeter {

@@ -37,6 +37,14 @@ public final class HumMeter {
     /** The line must have this many times the median power of its surroundings (about 13 dB). */
     private static final double CLEAR_OF_NOISE = 20;
 
+    /** Frames with the tacho in the line, as a share of all, beyond which it decides the line's mean power. */
+    private static final double MOST_WITHIN = 0.05;
+
+    private static final int TACHO_HARMONICS = 4;
+
+    /** Half the width of a Hann line, in bins. */
+    private static final double LOBE_BINS = 2;
+
     /** Surroundings reach this share of the mains frequency to both sides. */
     private static final double SURROUNDINGS = 0.12;
 
@@ -137,6 +145,23 @@ public final class HumMeter {
     public OptionalDouble amplitude() {
         OptionalInt peak = linePeak(mainsHz, Mains.FREQUENCY_TOLERANCE * mainsHz);
         return peak.isPresent() ? OptionalDouble.of(lineAmplitude(peak.getAsInt())) : OptionalDouble.empty();
+    }
+
+    /**
+     * The same beside a tacho: empty where the tacho itself, or one of its harmonics, lies in the line in a good part of the frames, for
+     * then it is not the mains that was measured.
+     */
+    public OptionalDouble amplitudeBeside(FundamentalTrack track) {
+        int within = 0;
+        for (int i = 0; i < track.frames(); i++) {
+            boolean near = false;
+            for (int k = 1; k <= TACHO_HARMONICS && track.rotates(i); k++) {
+                near |= Math.abs(k * track.frequencyHz(i) - mainsHz)
+                        < Mains.FREQUENCY_TOLERANCE * mainsHz + LOBE_BINS * binHz;
+            }
+            within += near ? 1 : 0;
+        }
+        return within > MOST_WITHIN * track.frames() ? OptionalDouble.empty() : amplitude();
     }
 
     /** Frequency of the mains line [Hz]; empty as {@link #amplitude}. */

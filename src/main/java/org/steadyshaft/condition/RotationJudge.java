@@ -1,30 +1,38 @@
 package org.steadyshaft.condition;
 
-import java.util.Arrays;
+import java.io.IOException;
 import java.util.Locale;
 import java.util.Optional;
 import org.steadyshaft.numeric.Robust;
-import org.steadyshaft.published.Mains;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.signal.FundamentalTrack;
+import org.steadyshaft.signal.KeptWaveform;
 
 /** Decides whether a channel carries a rotation at all; where it does not, no speed may be made up. */
 public final class RotationJudge {
-    /** The mains keeps its frequency far better than this within one recording, a motor never does. */
-    private static final double MAINS_SPREAD = 0.0004;
+    /** So far beside the mains, as a share, a tacho cannot be taken for it. */
+    private static final double ASIDE = 0.03;
 
     /** One frame alone may be a knock against the lead. */
     private static final int FEWEST_FRAMES = 2;
 
     private final double mainsHz;
+    private final int polePairs;
 
-    public RotationJudge(double mainsHz) {
+    /** @param polePairs cycles of the tacho a turn, as far as anyone says */
+    public RotationJudge(double mainsHz, int polePairs) {
         this.mainsHz = mainsHz;
+        this.polePairs = polePairs;
     }
 
-    /** The finding that forbids a speed; empty if the channel carries a rotation. */
-    public Optional<Finding> refusal(LevelSurvey survey, FundamentalTrack track) {
+    /**
+     * The finding that forbids a speed; empty if the channel carries a rotation.
+     *
+     * @throws IOException if the recording has to be read again and cannot be
+     */
+    public Optional<Finding> refusal(LevelSurvey survey, FundamentalTrack track, KeptWaveform waveform)
+            throws IOException {
         if (track.frames() == 0) {
             return Optional.of(Finding.stop(
                     FindingCode.TOO_SHORT,
@@ -41,25 +49,26 @@ public final class RotationJudge {
             return Optional.of(noRotation("No tacho signal was found, only noise. Check that the motor turned, that the"
                     + " tacho's two wires reach the recorder, and the recorder's gain."));
         }
-        return mainsOnly(track);
+        return mainsOnly(track, waveform);
     }
 
-    private Optional<Finding> mainsOnly(FundamentalTrack track) {
-        double[] hz = track.rotating(track::frequencyHz);
-        double median = Robust.median(hz);
-        double order = Math.rint(median / mainsHz);
-        boolean near = (order == 1 || order == 2) && Math.abs(median / (order * mainsHz) - 1) < Mains.REACH;
-        double widest = Arrays.stream(hz).map(f -> Math.abs(f - median)).max().orElse(0);
-        if (!near || widest > MAINS_SPREAD * median) {
+    private Optional<Finding> mainsOnly(FundamentalTrack track, KeptWaveform waveform) throws IOException {
+        if (new MainsOrTacho(mainsHz, polePairs).judge(waveform, track) != MainsOrTacho.Verdict.MAINS) {
             return Optional.empty();
         }
+        double median = Robust.median(track.rotating(track::frequencyHz));
+        double order = Math.rint(median / mainsHz);
+        double rpm = 60 * order * mainsHz / polePairs;
         return Optional.of(noRotation(String.format(
                 Locale.ROOT,
-                "The only tone, %.2f Hz, is the mains itself (%s) and keeps its frequency as no motor does: the tacho was"
-                        + " not heard. Check its connection. If the shaft did turn at just this speed, record again a"
-                        + " little faster or slower.",
+                "The only tone, %.2f Hz, is the mains itself (%s): it keeps its frequency as a grid does, and nothing in it belongs to"
+                        + " a shaft. The tacho was not heard. Check its connection. If the shaft did turn at just this speed (%.0f rpm),"
+                        + " record again below %.0f or above %.0f rpm, or begin before the motor is switched on.",
                 median,
-                order == 1 ? "its frequency" : "twice its frequency")));
+                order == 1 ? "its frequency" : String.format(Locale.ROOT, "%.0f times its frequency", order),
+                rpm,
+                (1 - ASIDE) * rpm,
+                (1 + ASIDE) * rpm)));
     }
 
     private static Finding noRotation(String text) {

@@ -16,7 +16,7 @@ public final class StandstillHum {
     /** A shaft does not change its speed by this share from one frame to the next beside a row that keeps it exactly. */
     private static final double JUMP = 0.15;
 
-    /** A row that lasts longer than this share of the recording decides the mean of the mains line itself. */
+    /** Rows that hold more than this share of the rotating frames decide the mean of the mains line themselves. */
     private static final double MOST_OF_THE_TRACK = 0.5;
 
     private static final double ALIKE = 0.2;
@@ -72,8 +72,8 @@ public final class StandstillHum {
     }
 
     /** Whether a short row is just as strong as the mains line is all the time. */
-    private static boolean isTheHum(FundamentalTrack track, int from, int end, OptionalDouble humAmplitude) {
-        if (humAmplitude.isEmpty() || end - from > MOST_OF_THE_TRACK * track.frames()) {
+    private boolean isTheHum(FundamentalTrack track, int from, int end, OptionalDouble humAmplitude) {
+        if (humAmplitude.isEmpty() || alike(track, orderOf(track, from)) > MOST_OF_THE_TRACK * track.rotatingFrames()) {
             return false;
         }
         double sum = 0;
@@ -82,6 +82,15 @@ public final class StandstillHum {
         }
         double ratio = sum / (end - from) / humAmplitude.getAsDouble();
         return track.rotatingFrames() > end - from && Math.abs(ratio - 1) < ALIKE;
+    }
+
+    /** Frames at a multiple of the mains: where most are, the mains line is made of them and tells nothing. */
+    private int alike(FundamentalTrack track, int order) {
+        int count = 0;
+        for (int i = 0; i < track.frames(); i++) {
+            count += orderOf(track, i) == order ? 1 : 0;
+        }
+        return count;
     }
 
     private static boolean isJump(FundamentalTrack track, int outside, int inside) {

@@ -25,6 +25,8 @@ import org.jfree.data.xy.XYSeriesCollection;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.WaveformExtract;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.report.ChartParts.Chart;
 import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.ripple.RippleSpectrum;
@@ -33,8 +35,6 @@ import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.blip.Blip;
-import org.steadyshaft.blip.Blips;
 
 /** The charts of a capture's page. */
 public final class CaptureCharts {
@@ -67,7 +67,9 @@ public final class CaptureCharts {
         double low = extract.values().stream().min().orElse(0);
         double high = extract.values().stream().max().orElse(0);
         String unit = outcome.source().format().unit();
-        XYPlot plot = plot(axis("time in s"), axis(unit.equals("FS") ? "part of full scale" : "voltage in " + unit));
+        XYPlot plot = plot(
+                axis("time in s"),
+                axis(unit.equals("FS") ? "part of full scale" : unit.equals("V") ? "voltage in V" : unit));
         add(plot, 0, series, ChartColour.SPEED);
         String description = String.format(
                 Locale.ROOT,

@@ -11,6 +11,7 @@ import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.SourceFacts;
+import org.steadyshaft.blip.Blip;
 import org.steadyshaft.report.ChartParts.Chart;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.Step;
@@ -21,7 +22,6 @@ import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.Uncertainty;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.blip.Blip;
 
 /**
  * Everything a capture's page shows, as text ready to be placed.
@@ -72,7 +72,8 @@ public record CapturePage(
                 Verdict.of(outcome),
                 outcome.findings().stream().map(CapturePage::finding).toList(),
                 facts(outcome.label(), analysed),
-                rotation.map(CapturePage::figures).orElse(Map.of()),
+                rotation.map(r -> figures(r, analysed.get().source().durationSeconds()))
+                        .orElse(Map.of()),
                 rotation.map(r -> r.spectrum().lines().stream()
                                 .map(CapturePage::cells)
                                 .toList())
@@ -146,7 +147,7 @@ public record CapturePage(
         return "\u00B1 " + Numbers.significant(Uncertainty.COVERAGE_FACTOR * standardRpm, 2) + " rpm";
     }
 
-    private static Map<String, String> figures(Rotation rotation) {
+    private static Map<String, String> figures(Rotation rotation, double durationSeconds) {
         MeanSpeed speed = rotation.speed();
         Map<String, String> figures = new LinkedHashMap<>();
         figures.put(
@@ -171,7 +172,7 @@ public record CapturePage(
         figures.put(
                 "Slowest and fastest cycle",
                 Numbers.fixed(speed.slowestRpm(), 1) + " and " + Numbers.fixed(speed.fastestRpm(), 1) + " rpm");
-        figures.put("Cycles counted", Integer.toString(speed.cycles()));
+        figures.put("Cycles counted", SpanWords.counted(rotation.track(), durationSeconds));
         rotation.level()
                 .decibelFullScale()
                 .ifPresent(level -> figures.put(

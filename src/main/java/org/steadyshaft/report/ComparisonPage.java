@@ -63,8 +63,8 @@ public record ComparisonPage(
 
     private static final List<Measure> SHOWN = List.of(
             Measure.RIPPLE,
-            Measure.TWICE_MAINS,
             Measure.SWING,
+            Measure.TWICE_MAINS,
             Measure.WANDER,
             Measure.BLIPS,
             Measure.SETTLING,

@@ -13,6 +13,8 @@ import org.steadyshaft.analysis.AnalysisSettings;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.SourceFacts;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.ripple.Hunting;
 import org.steadyshaft.ripple.MainsRipple;
 import org.steadyshaft.ripple.Ripple;
@@ -21,8 +23,6 @@ import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.Uncertainty;
-import org.steadyshaft.blip.Blip;
-import org.steadyshaft.blip.Blips;
 
 /** Writes result.json, schema steadyshaft-result-2: what is absent could not be measured. */
 final class ResultJson {

@@ -5,15 +5,18 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import org.steadyshaft.analysis.AnalysisSettings;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
-import org.steadyshaft.ripple.Ripple;
-import org.steadyshaft.ripple.RippleLine;
-import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.blip.Blip;
 import org.steadyshaft.blip.BlipCause;
 import org.steadyshaft.blip.Blips;
+import org.steadyshaft.ripple.Ripple;
+import org.steadyshaft.ripple.RippleLine;
+import org.steadyshaft.signal.Finding;
+import org.steadyshaft.signal.FindingCode;
+import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.stability.Drift;
 
 /**
@@ -38,6 +41,9 @@ public record Verdict(String headline, List<String> sentences) {
                 outcome.findings().stream().map(f -> f.text()).toList());
     }
 
+    /** Single pick-ups are uneven by 1 to 3 % (practice). */
+    private static final double DOUBTED_SPACING_PERCENT = 3;
+
     private static Verdict turning(Outcome.Analysed outcome, Rotation rotation) {
         String headline = String.format(
                 Locale.ROOT,
@@ -58,8 +64,21 @@ public record Verdict(String headline, List<String> sentences) {
         }
         steadiness(rotation, sentences);
         rotation.alarms().forEach(alarm -> sentences.add(0, alarm.text()));
-        rotation.blips().ifPresent(blips -> sentences.add(blips(blips)));
+        Optional<Finding> poles = outcome.findings().stream()
+                .filter(f -> f.code() == FindingCode.POLE_COUNT)
+                .findFirst();
+        poles.ifPresent(f -> sentences.add(0, f.text()));
+        if (poles.isEmpty()) {
+            rotation.blips().ifPresent(blips -> sentences.add(blips(blips)));
+        }
         sentences.addAll(rotation.blipRemarks());
+        rotation.pattern()
+                .filter(p -> p.largestPercent() > DOUBTED_SPACING_PERCENT)
+                .ifPresent(p -> sentences.add(say(
+                        "Every turn repeats: either the tacho's poles are uneven by up to %.1f %% of a pitch, more than most magnets (1"
+                                + " to 3 %%, practice), or the speed swings by so much each turn. One speed cannot tell; record at"
+                                + " another: the poles' spacing stays, a swing changes. It is in no figure here.",
+                        p.largestPercent())));
         hunting(rotation, sentences);
         disturbances(rotation, sentences);
         return new Verdict(headline, sentences);

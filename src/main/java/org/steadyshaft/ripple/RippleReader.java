@@ -53,7 +53,9 @@ public final class RippleReader {
         Optional<Ripple> ripple = seconds.isEmpty()
                 ? Optional.empty()
                 : Optional.of(ripple(reading, slow, seconds, noise(calm, steady, leftOut, seconds)));
-        return new RippleReading(ripple, spectrum, seconds, new HuntingMeter().measure(calm, steady, lines));
+        // a loop may swing as fast as the waveform's lines begin: only the mains is taken out for it
+        SpeedTrack swinging = CalmTrack.of(track, reading.mainsMotion(), meanRpm);
+        return new RippleReading(ripple, spectrum, seconds, new HuntingMeter().measure(swinging, steady, lines));
     }
 
     private List<RippleLine> lines(WaveformReading reading, SlowLineFinder.Found slow) {

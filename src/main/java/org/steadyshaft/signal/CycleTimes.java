@@ -74,6 +74,22 @@ public final class CycleTimes {
         return kept.build();
     }
 
+    /** The same without segments of fewer cycles than given, as noise at standstill makes them; all of it where nothing longer is there. */
+    public CycleTimes withoutShorterThan(int leastCycles) {
+        Builder kept = new Builder();
+        boolean any = false;
+        for (int segment = 0; segment < segments(); segment++) {
+            kept.breakHere();
+            for (int crossing = firstOf(segment);
+                    cyclesOf(segment) >= leastCycles && crossing < endOf(segment);
+                    crossing++) {
+                kept.add(timeSeconds(crossing));
+                any = true;
+            }
+        }
+        return any ? kept.build() : this;
+    }
+
     /** Length of the longest unbroken segment [s]; 0 without any. */
     public double longestSegmentSeconds() {
         double longest = 0;

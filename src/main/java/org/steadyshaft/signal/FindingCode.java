@@ -23,6 +23,7 @@ public enum FindingCode {
     ALIASED_RIPPLE,
     HARMONIC,
     COUPLING,
+    MISSING_TEETH,
     METHODS_DISAGREE,
     POLE_COUNT,
     UNREADABLE

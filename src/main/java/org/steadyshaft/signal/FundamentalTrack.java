@@ -116,6 +116,23 @@ public final class FundamentalTrack {
                 firstSeconds, hopSeconds, frameSeconds, hz.build(), first.build(), twice.build(), noise);
     }
 
+    /**
+     * The track of a harmonic of what was tracked.
+     *
+     * @param order how many times the frequency
+     * @param level its amplitude over that of what was tracked
+     */
+    public FundamentalTrack harmonic(int order, double level) {
+        return new FundamentalTrack(
+                firstSeconds,
+                hopSeconds,
+                frameSeconds,
+                DoubleSeries.of(frequencyHz.stream().map(f -> order * f).toArray()),
+                DoubleSeries.of(amplitude.stream().map(a -> level * a).toArray()),
+                DoubleSeries.of(new double[frames()]),
+                noise);
+    }
+
     /** Number of frames with rotation. */
     public int rotatingFrames() {
         return (int) frequencyHz.stream().filter(f -> f > 0).count();

@@ -8,7 +8,7 @@ import java.util.OptionalDouble;
  *
  * @param container the kind of file, for example "WAV"
  * @param encoding how one sample is written, for example "PCM 16 bit"
- * @param unit the unit of the sample values: "V", or "FS" where full scale is 1
+ * @param unit the unit of the sample values: "V", "FS" where full scale is 1, or "units of the file" where it names none
  * @param fullScale the largest magnitude the encoding can hold, in {@code unit}; absent where it has no limit or none is
  *     known
  * @param step the distance between neighbouring values, in {@code unit}; absent where unknown

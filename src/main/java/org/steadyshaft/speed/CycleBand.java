@@ -43,6 +43,7 @@ final class CycleBand {
     private final HumRemover humRemover;
     private final double fromHz;
     private final double toHz;
+    private final double strong;
     private final DoubleUnaryOperator trackHz;
     private final int frame;
     private final double outputFactor;
@@ -52,6 +53,7 @@ final class CycleBand {
      * @param fromHz lowest frequency of the range
      * @param toHz upper end of the range, itself outside
      * @param sineHz frequency near which a sine is fitted
+     * @param strong share of the local level that a half-wave must reach, see {@link LobeCrossings}
      * @param trackHz the tacho's frequency over time; 0 where nothing turns
      */
     CycleBand(
@@ -60,7 +62,9 @@ final class CycleBand {
             double fromHz,
             double toHz,
             double sineHz,
+            double strong,
             DoubleUnaryOperator trackHz) {
+        this.strong = strong;
         this.waveform = waveform;
         this.humRemover = humRemover;
         this.fromHz = fromHz;
@@ -147,7 +151,7 @@ final class CycleBand {
                     this::filtered);
             this.fromSeconds = index == 0 ? Double.NEGATIVE_INFINITY : fromOutput / filter.outputRateHz();
             this.toSeconds = isLast ? Double.POSITIVE_INFINITY : toOutput / filter.outputRateHz();
-            this.lobes = new LobeCrossings(filter.outputRateHz(), this::crossing);
+            this.lobes = new LobeCrossings(filter.outputRateHz(), strong, this::crossing);
         }
 
         Section look() throws IOException {

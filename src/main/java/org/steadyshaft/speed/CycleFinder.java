@@ -52,6 +52,11 @@ public final class CycleFinder {
      * @param hum mains pick-up to be taken out first
      */
     public CycleFinder(KeptWaveform waveform, FundamentalTrack track, List<Stretch> gaps, MainsHum hum) {
+        this(waveform, track, gaps, hum, LobeCrossings.STRONG);
+    }
+
+    /** @param strong share of the local level that a half-wave must reach to count */
+    CycleFinder(KeptWaveform waveform, FundamentalTrack track, List<Stretch> gaps, MainsHum hum, double strong) {
         this.track = track;
         this.gaps = List.copyOf(gaps);
         this.durationSeconds = waveform.durationSeconds();
@@ -70,6 +75,7 @@ public final class CycleFinder {
                     fromHz,
                     Math.min(step * fromHz, Math.nextUp(highestHz)),
                     sineHz,
+                    strong,
                     this::centreHz));
         }
     }

@@ -17,12 +17,13 @@ final class LobeCrossings {
     }
 
     /** Share of the local level that a lobe must reach. Practice: a quarter; harmonics are already filtered away. */
-    private static final double STRONG = 0.25;
+    static final double STRONG = 0.25;
 
     private static final int REACH = 2;
     private static final int KEPT = 2 * REACH + 1;
 
     private final double rateHz;
+    private final double strong;
     private final Taker taker;
     private final double[] last = new double[3];
     private final double[] lobeStart = new double[KEPT];
@@ -31,7 +32,9 @@ final class LobeCrossings {
     private double startSeconds;
     private boolean armed;
 
-    LobeCrossings(double rateHz, Taker taker) {
+    /** @param strong share of the local level that a lobe must reach */
+    LobeCrossings(double rateHz, double strong, Taker taker) {
+        this.strong = strong;
         this.rateHz = rateHz;
         this.taker = taker;
     }
@@ -105,7 +108,7 @@ final class LobeCrossings {
         for (double neighbour : lobePeak) {
             level = Math.max(level, Math.abs(neighbour));
         }
-        if (level == 0 || Math.abs(height) < STRONG * level) {
+        if (level == 0 || Math.abs(height) < strong * level) {
             return;
         }
         if (height < 0) {

@@ -13,13 +13,6 @@ import org.steadyshaft.signal.Tachometer;
 /** States the mean speed by crossings and by spectra, with its uncertainty. */
 public final class MeanSpeedMeter {
     /**
-     * An evenly spread tolerance a holds 95.45 % of its values within 0.9545 a; half of that is the standard uncertainty which,
-     * doubled, covers as much as doubling does for a normal spread. (JCGM 100:2008, from memory, gives a / sqrt(3) as the standard
-     * deviation and 1.65 of it for 95 %: doubling a / sqrt(3) would cover everything and claim too little.)
-     */
-    private static final double CLOCK_SHARE = 0.5 * 0.9545;
-
-    /**
      * The filter's edge and the cubic between samples shift the first and the last crossing by up to this many cycles. Measured three
      * cycles inside, where the row begins and ends: 0.4 to 1.2e-4 for a plain tone, more with ripple and harmonics; the figure is such
      * that 500 of those are covered as often as the uncertainty says (UncertaintyTruthTest).
@@ -142,7 +135,7 @@ public final class MeanSpeedMeter {
     }
 
     private double clockRpm(double meanRpm) {
-        return meanRpm * CLOCK_SHARE * clockTolerancePpm * 1e-6;
+        return meanRpm * Uncertainty.clockShare(clockTolerancePpm);
     }
 
     private double stepRms() {

@@ -12,6 +12,13 @@ public record Uncertainty(double statisticalRpm, double quantisationRpm, double 
     /** Coverage factor of the expanded uncertainty; 2 covers about 95 % of a normal spread (JCGM 100:2008, from memory). */
     public static final double COVERAGE_FACTOR = 2;
 
+    /**
+     * An evenly spread tolerance a holds 95.45 % of its values within 0.9545 a; half of that is the standard uncertainty which,
+     * doubled, covers as much as doubling does for a normal spread. (JCGM 100:2008, from memory, gives a / sqrt(3) as the standard
+     * deviation and 1.65 of it for 95 %: doubling a / sqrt(3) would cover everything and claim too little.)
+     */
+    private static final double CLOCK_SHARE = 0.5 * 0.9545;
+
     public Uncertainty {
         if (!(statisticalRpm >= 0) || !(quantisationRpm >= 0) || !(interpolationRpm >= 0) || !(clockRpm >= 0)) {
             throw new IllegalArgumentException("uncertainties " + statisticalRpm + ", " + quantisationRpm + ", "
@@ -27,5 +34,10 @@ public record Uncertainty(double statisticalRpm, double quantisationRpm, double 
     /** Expanded uncertainty, k = 2: all parts combined as root sum of squares. */
     public double expandedRpm() {
         return COVERAGE_FACTOR * Math.hypot(dataRpm(), clockRpm);
+    }
+
+    /** Standard uncertainty of every speed, as a share of it, from a clock that may be off by a tolerance. */
+    public static double clockShare(double tolerancePpm) {
+        return CLOCK_SHARE * tolerancePpm * 1e-6;
     }
 }

@@ -35,6 +35,9 @@ public final class AlarmFinder {
     /** A shaft that gives no cycle for so long has stopped. */
     private static final double STANDSTILL_SECONDS = 0.5;
 
+    /** Nor does a slow one stop for missing a few cycles: three are left out at each end of a recording, and a part of one. */
+    private static final double STANDSTILL_CYCLES = 5;
+
     /** Where the tacho goes and comes back at the same speed, its lead was interrupted; the shaft did not stop. */
     private static final double SAME_SPEED = 0.15;
 
@@ -132,7 +135,8 @@ public final class AlarmFinder {
             if (after.isEmpty() || after.get(peak).rpm() < RUNAWAY_FACTOR * level) {
                 continue;
             }
-            boolean cameBack = settledRpm > LEAST_SETTLED * level && settledRpm < after.get(peak).rpm();
+            boolean cameBack = settledRpm > LEAST_SETTLED * level
+                    && settledRpm < after.get(peak).rpm();
             boolean settled = settledRpm > RUNAWAY_FACTOR * level || cameBack;
             boolean farBeyond = settledRpm > FAR_BEYOND * level;
             if (farBeyond || (!settled && accelerates(after, peak, level))) {
@@ -187,7 +191,8 @@ public final class AlarmFinder {
             double from = track.toSeconds(i - 1);
             double to = end ? durationSeconds : track.fromSeconds(i);
             double edge = end ? EDGE_CYCLES * track.durationSeconds(i - 1) : 0;
-            if (to - from < STANDSTILL_SECONDS + edge || isOfTheRecorder(gaps, from, to)) {
+            double least = Math.max(STANDSTILL_SECONDS + edge, STANDSTILL_CYCLES * track.durationSeconds(i - 1));
+            if (to - from < least || isOfTheRecorder(gaps, from, to)) {
                 continue;
             }
             double before = level(track, Math.max(0, i - 4), i);
@@ -210,7 +215,9 @@ public final class AlarmFinder {
                         ? say(
                                 "The shaft stopped at %.2f s and did not turn again in this recording.",
                                 where.fromSeconds())
-                        : say("The shaft stopped at %.2f s and turned again at %.2f s.", where.fromSeconds(), where.toSeconds()));
+                        : say(
+                                "The shaft stopped at %.2f s and turned again at %.2f s.",
+                                where.fromSeconds(), where.toSeconds()));
     }
 
     private static Alarm open(Stretch where, double beforeRpm, double afterRpm) {
@@ -219,8 +226,7 @@ public final class AlarmFinder {
                 : say(
                         "behind it the shaft turns at %.0f rpm where it turned at %.0f rpm before: a loop that loses its tacho"
                                 + " gives full power. Secure the tacho's lead before the motor runs again.",
-                        afterRpm,
-                        beforeRpm);
+                        afterRpm, beforeRpm);
         return new Alarm(
                 Alarm.Code.LEAD_OPEN,
                 where,

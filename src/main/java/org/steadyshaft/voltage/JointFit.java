@@ -10,18 +10,13 @@ import org.hipparchus.linear.RealMatrix;
 import org.hipparchus.linear.RealVector;
 
 /**
- * One least-squares step for all pieces together: the turn's voltage is common to them, the columns are each piece's own. The columns are
- * eliminated piece by piece (Schur's complement), so the work grows with the pieces, not with the square of all unknowns.
+ * The least-squares step for all pieces together: the turn's voltage is common to them, the columns are each piece's own. The columns are
+ * eliminated piece by piece (Schur's complement), so the work grows with the pieces, not with the square of all unknowns. What depends
+ * on the columns alone is worked out once; a step for another rest costs a few products.
  */
 final class JointFit {
     /** Added to each unknown's own sum of squares, as a share of it: unknowns that nothing tells apart stay small. */
     private static final double RIDGE = 1e-9;
-
-    /** Correction of cos and sin of each order. */
-    final double[] turn;
-
-    /** Correction of each piece's columns. */
-    final List<double[]> columns = new ArrayList<>();
 
     /** Variance of each piece's columns for noise of variance 1. */
     final List<double[]> variance = new ArrayList<>();
@@ -29,25 +24,66 @@ final class JointFit {
     /** Variance as a multiple of what it would be if the column stood alone; 1 or more. */
     final List<double[]> inflation = new ArrayList<>();
 
+    private final List<Eliminated> eliminated;
+    private final double[] scale;
+    private final DecompositionSolver solver;
+
     /** @param pieces at least one; all with as many orders */
     JointFit(List<PieceSums> pieces) {
         int size = 2 * pieces.get(0).orders;
         double[][] square = new double[size][size];
-        double[] right = new double[size];
-        List<Eliminated> eliminated = new ArrayList<>();
-        for (PieceSums piece : pieces) {
-            addTurn(piece, square);
-            Eliminated one = new Eliminated(piece);
-            one.takeOff(square, right);
-            eliminated.add(one);
+        this.eliminated = pieces.stream().parallel().map(Eliminated::new).toList();
+        for (int p = 0; p < pieces.size(); p++) {
+            addTurn(pieces.get(p), square);
+            eliminated.get(p).takeOff(square);
         }
-        double[] scale = scale(square);
-        DecompositionSolver solver = solver(square, scale);
+        this.scale = scale(square);
+        this.solver = solver(square, scale);
+        for (double[] one : eliminated.stream()
+                .parallel()
+                .map(e -> e.variance(solver, scale))
+                .toList()) {
+            variance.add(one);
+        }
+        for (int p = 0; p < pieces.size(); p++) {
+            double[] times = variance.get(p).clone();
+            for (int i = 0; i < times.length; i++) {
+                times[i] *= pieces.get(p).square[i][i];
+            }
+            inflation.add(times);
+        }
+    }
+
+    /** What the rests move. */
+    static final class Step {
+        /** Correction of cos and sin of each order. */
+        final double[] turn;
+
+        /** Correction of each piece's columns. */
+        final List<double[]> columns;
+
+        private Step(double[] turn, List<double[]> columns) {
+            this.turn = turn;
+            this.columns = columns;
+        }
+    }
+
+    /** The step for the rests of the pieces. */
+    Step step(List<PieceRest> rests) {
+        double[] right = new double[scale.length];
+        List<double[]> alone = new ArrayList<>();
+        for (int p = 0; p < rests.size(); p++) {
+            double[] own = eliminated.get(p).alone(rests.get(p));
+            alone.add(own);
+            eliminated.get(p).takeOff(rests.get(p), own, right);
+        }
         RealVector solution = solver.solve(new ArrayRealVector(scaled(right, scale), false));
-        this.turn = scaled(solution.toArray(), scale);
-        for (Eliminated one : eliminated) {
-            one.finish(turn, solver, scale, this);
+        double[] turn = scaled(solution.toArray(), scale);
+        List<double[]> columns = new ArrayList<>();
+        for (int p = 0; p < rests.size(); p++) {
+            columns.add(eliminated.get(p).columns(alone.get(p), turn));
         }
+        return new Step(turn, columns);
     }
 
     /** Sums of theta'^2 cos a cos b and so on, from those of sum and difference of the orders. */
@@ -103,9 +139,7 @@ final class JointFit {
         private final DecompositionSolver solver;
 
         /** Columns that the turn's voltage would move, by how much: inverse times cross. */
-        private final RealMatrix lever;
-
-        private final double[] alone;
+        private final double[][] lever;
 
         Eliminated(PieceSums sums) {
             this.sums = sums;
@@ -116,14 +150,10 @@ final class JointFit {
                 cross.setRow(i, times(sums.cross[i], scale[i]));
             }
             RealMatrix solved = solver.solve(cross);
+            this.lever = new double[sums.columns][];
             for (int i = 0; i < sums.columns; i++) {
-                solved.setRow(i, times(solved.getRow(i), scale[i]));
+                lever[i] = times(solved.getRow(i), scale[i]);
             }
-            this.lever = solved;
-            this.alone = scaled(
-                    solver.solve(new ArrayRealVector(scaled(sums.right, scale), false))
-                            .toArray(),
-                    scale);
         }
 
         private static double[] times(double[] row, double factor) {
@@ -134,48 +164,71 @@ final class JointFit {
             return out;
         }
 
-        void takeOff(double[][] square, double[] right) {
-            int size = right.length;
-            for (int a = 0; a < size; a++) {
-                double[] into = square[a];
-                right[a] += sums.turnRight[a];
-                for (int i = 0; i < sums.columns; i++) {
-                    double cross = sums.cross[i][a];
-                    right[a] -= cross * alone[i];
-                    for (int b = 0; b < size; b++) {
-                        into[b] -= cross * lever.getEntry(i, b);
+        void takeOff(double[][] square) {
+            for (int i = 0; i < sums.columns; i++) {
+                double[] cross = sums.cross[i];
+                double[] own = lever[i];
+                for (int a = 0; a < square.length; a++) {
+                    double factor = cross[a];
+                    double[] into = square[a];
+                    for (int b = 0; b < into.length; b++) {
+                        into[b] -= factor * own[b];
                     }
                 }
             }
         }
 
-        void finish(double[] turn, DecompositionSolver turnSolver, double[] turnScale, JointFit into) {
-            int n = sums.columns;
-            double[] columns = new double[n];
-            double[] variance = new double[n];
-            double[] inflation = new double[n];
-            RealMatrix own = solver.getInverse();
-            RealMatrix moved = new Array2DRowRealMatrix(turn.length, n);
-            for (int i = 0; i < n; i++) {
+        /** What the rest would move the columns if the turn's voltage stood still. */
+        double[] alone(PieceRest rest) {
+            return scaled(
+                    solver.solve(new ArrayRealVector(scaled(rest.right, scale), false))
+                            .toArray(),
+                    scale);
+        }
+
+        void takeOff(PieceRest rest, double[] alone, double[] right) {
+            double[] turnRight = rest.turnRight;
+            for (int a = 0; a < right.length; a++) {
+                right[a] += turnRight[a];
+            }
+            for (int i = 0; i < sums.columns; i++) {
+                for (int a = 0; a < right.length; a++) {
+                    right[a] -= sums.cross[i][a] * alone[i];
+                }
+            }
+        }
+
+        double[] columns(double[] alone, double[] turn) {
+            double[] columns = new double[alone.length];
+            for (int i = 0; i < columns.length; i++) {
                 double shift = 0;
                 for (int a = 0; a < turn.length; a++) {
-                    shift += lever.getEntry(i, a) * turn[a];
-                    moved.setEntry(a, i, lever.getEntry(i, a) * turnScale[a]);
+                    shift += lever[i][a] * turn[a];
                 }
                 columns[i] = alone[i] - shift;
+            }
+            return columns;
+        }
+
+        double[] variance(DecompositionSolver turnSolver, double[] turnScale) {
+            int n = sums.columns;
+            double[] variance = new double[n];
+            RealMatrix own = solver.getInverse();
+            RealMatrix moved = new Array2DRowRealMatrix(turnScale.length, n);
+            for (int i = 0; i < n; i++) {
+                for (int a = 0; a < turnScale.length; a++) {
+                    moved.setEntry(a, i, lever[i][a] * turnScale[a]);
+                }
             }
             RealMatrix spread = turnSolver.solve(moved);
             for (int i = 0; i < n; i++) {
                 double byTurn = 0;
-                for (int a = 0; a < turn.length; a++) {
+                for (int a = 0; a < turnScale.length; a++) {
                     byTurn += moved.getEntry(a, i) * spread.getEntry(a, i);
                 }
                 variance[i] = own.getEntry(i, i) * scale[i] * scale[i] + byTurn;
-                inflation[i] = variance[i] * sums.square[i][i];
             }
-            into.columns.add(columns);
-            into.variance.add(variance);
-            into.inflation.add(inflation);
+            return variance;
         }
     }
 }

@@ -26,12 +26,7 @@ final class LocalFitter {
             double w = 0.5 * (1 + Math.cos(Math.PI * u));
             double dw = -0.5 * Math.PI * Math.sin(Math.PI * u);
             WEIGHT[j] = new double[] {
-                w,
-                dw / QUARTERS,
-                w * u,
-                (dw * u + w) / QUARTERS,
-                w * u * u,
-                (dw * u * u + 2 * w * u) / QUARTERS
+                w, dw / QUARTERS, w * u, (dw * u + w) / QUARTERS, w * u * u, (dw * u * u + 2 * w * u) / QUARTERS
             };
         }
     }

@@ -27,7 +27,6 @@ public final class LocalModel {
     /** Slow at first, so that hum is not taken for speed. */
     private static final double SLOW_SECONDS = 0.25;
 
-
     /** The longer a cell, the more rounds until a sudden change within it is followed and not taken for noise. */
     private static final double ROUND_SECONDS = 0.008;
 
@@ -122,7 +121,8 @@ public final class LocalModel {
 
     /** Longest parts first come into question; evenly spread over the recording. */
     private static List<Part> chosen(List<Part> parts) {
-        double longest = parts.stream().mapToDouble(p -> p.core.durationSeconds()).max().orElse(0);
+        double longest =
+                parts.stream().mapToDouble(p -> p.core.durationSeconds()).max().orElse(0);
         List<Part> long_ = parts.stream()
                 .filter(p -> p.core.durationSeconds() > 0.5 * longest)
                 .toList();

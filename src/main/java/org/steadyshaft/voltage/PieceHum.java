@@ -40,7 +40,8 @@ final class PieceHum {
         int hop = block / 2;
         double[] hum = new double[n];
         double[] weights = new double[n];
-        HumTrack track = new HumTrack(piece.firstSeconds() + 0.5 * block * piece.stepSeconds(), hop * piece.stepSeconds());
+        HumTrack track =
+                new HumTrack(piece.firstSeconds() + 0.5 * block * piece.stepSeconds(), hop * piece.stepSeconds());
         double[] window = new double[block];
         for (int i = 0; i < block; i++) {
             window[i] = 0.5 - 0.5 * Math.cos(TURN * (i + 0.5) / block);

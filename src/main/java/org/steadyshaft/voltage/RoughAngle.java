@@ -87,8 +87,12 @@ public final class RoughAngle {
             double start = cycles.timeSeconds(first);
             double angle = 0;
             if (knots.count > 1) {
-                double speed = 0.5 * (knots.speedAtEnd() + TURN / p * (Math.min(3, end - 1 - first))
-                        / (cycles.timeSeconds(Math.min(end - 1, first + 3)) - start));
+                double speed = 0.5
+                        * (knots.speedAtEnd()
+                                + TURN
+                                        / p
+                                        * (Math.min(3, end - 1 - first))
+                                        / (cycles.timeSeconds(Math.min(end - 1, first + 3)) - start));
                 double away = start - before;
                 if (away > Math.max(BRIDGED_SECONDS, BRIDGED_CYCLES * TURN / p / speed)) {
                     close(knots, p, runs);

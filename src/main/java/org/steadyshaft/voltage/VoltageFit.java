@@ -25,7 +25,7 @@ final class VoltageFit {
     private Columns columns;
     private List<double[]> known = new ArrayList<>();
     private List<double[]> bent = new ArrayList<>();
-    private List<double[]> rests = new ArrayList<>();
+    private List<PieceRest> rests = new ArrayList<>();
     private List<double[]> variance = new ArrayList<>();
     private List<double[]> inflation = new ArrayList<>();
     private double restVariance;
@@ -59,7 +59,7 @@ final class VoltageFit {
     }
 
     List<double[]> rests() {
-        return rests;
+        return rests.stream().map(r -> r.rest).toList();
     }
 
     /** Mean square of the rest [volts squared], what the unknowns take of it made good. */
@@ -114,40 +114,45 @@ final class VoltageFit {
         to[into + 1] = from[at + 1];
     }
 
-    /** Steps until the turn's voltage stands still. */
+    /**
+     * Steps until the turn's voltage stands still. How the columns stand to one another is worked out once: a change of W moves the end by
+     * nothing, since there the rest has nothing left of any column.
+     */
     void settle() {
-        double change = step();
+        List<PieceSums> sums = IntStream.range(0, pieces.size())
+                .parallel()
+                .mapToObj(p -> PieceSums.of(pieces.get(p), turn, columns))
+                .toList();
+        JointFit fit = new JointFit(sums);
+        variance = fit.variance;
+        inflation = fit.inflation;
+        renewRests();
+        double change = step(fit);
         for (int more = 1; more < MOST_STEPS && change > STILL; more++) {
-            change = step();
+            change = step(fit);
         }
     }
 
     /** One joint step; by how much it changed the turn's voltage, as a share of it. */
-    private double step() {
-        List<PieceSums> sums = IntStream.range(0, pieces.size())
-                .parallel()
-                .mapToObj(p -> PieceSums.of(pieces.get(p), turn, columns, known.get(p)))
-                .toList();
-        JointFit fit = new JointFit(sums);
+    private double step(JointFit fit) {
+        JointFit.Step step = fit.step(rests);
         double[] cosine = new double[turn.orders()];
         double[] sine = new double[turn.orders()];
         for (int k = 1; k <= turn.orders(); k++) {
-            cosine[k - 1] = turn.cosine(k) + fit.turn[2 * k - 2];
-            sine[k - 1] = turn.sine(k) + fit.turn[2 * k - 1];
+            cosine[k - 1] = turn.cosine(k) + step.turn[2 * k - 2];
+            sine[k - 1] = turn.sine(k) + step.turn[2 * k - 1];
         }
         double squares = 0;
-        for (double part : fit.turn) {
+        for (double part : step.turn) {
             squares += part * part;
         }
         turn = TurnVoltage.of(cosine, sine);
         double change = Math.sqrt(0.5 * squares) / Math.max(turn.rms(), Double.MIN_NORMAL);
         for (int p = 0; p < pieces.size(); p++) {
             for (int j = 0; j < columns.count(); j++) {
-                known.get(p)[j] += fit.columns.get(p)[j];
+                known.get(p)[j] += step.columns.get(p)[j];
             }
         }
-        variance = fit.variance;
-        inflation = fit.inflation;
         renewRests();
         return change;
     }
@@ -159,11 +164,11 @@ final class VoltageFit {
                 .toList();
         double squares = 0;
         double samples = -2.0 * turn.orders();
-        for (double[] rest : rests) {
-            for (double r : rest) {
+        for (PieceRest one : rests) {
+            for (double r : one.rest) {
                 squares += r * r;
             }
-            samples += rest.length - columns.count();
+            samples += one.rest.length - columns.count();
         }
         restVariance = squares / Math.max(1, samples);
     }

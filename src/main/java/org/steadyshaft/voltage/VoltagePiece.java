@@ -80,12 +80,7 @@ public final class VoltagePiece {
         double hz = (angle[angle.length - 1] - angle[0]) * rough.polePairs() / (TURN * seconds);
         int cycles = (int) Math.max(1, Math.round(hz / LocalFitter.MOST_CELLS_A_SECOND));
         return new VoltagePiece(
-                rough.polePairs(),
-                lowered.firstSeconds(),
-                lowered.stepSeconds(),
-                lowered.values(),
-                angle,
-                cycles);
+                rough.polePairs(), lowered.firstSeconds(), lowered.stepSeconds(), lowered.values(), angle, cycles);
     }
 
     /** The tacho's highest frequency in a piece [Hz], looked at in many short parts of it. */

@@ -15,7 +15,7 @@ import org.steadyshaft.speed.CycleFinder;
 public record KeptCycles(KeptWaveform waveform, CycleTimes cycles, double cycleHz) {
     /** Empty where nothing turns. */
     public static Optional<KeptCycles> of(SampleSource source, double mainsHz) throws IOException {
-        FirstPass first = FirstPass.of(source, 0, source.channels(), mainsHz);
+        FirstPass first = FirstPass.of(source, 0, source.channels(), mainsHz, AnalysisSettings.ASSUMED_POLE_PAIRS);
         if (first.refusal().isPresent()) {
             return Optional.empty();
         }

@@ -11,6 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.steadyshaft.blip.Blip;
 import org.steadyshaft.ripple.RippleCause;
 import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.signal.FindingCode;
@@ -19,7 +20,6 @@ import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.simulate.Scenario;
 import org.steadyshaft.simulate.ScenarioReader;
 import org.steadyshaft.simulate.SimulatedCapture;
-import org.steadyshaft.blip.Blip;
 
 /** Every scenario simulated from physics and analysed: the analysis finds what the simulation knows. */
 class ScenarioTruthTest {

@@ -79,7 +79,7 @@ final class StageBenchmark {
 
     private void printPaces(SampleSource source, double hz) throws IOException {
         double mains = AnalysisSettings.USUAL_MAINS_HZ;
-        FirstPass first = FirstPass.of(source, 0, 1, mains);
+        FirstPass first = FirstPass.of(source, 0, 1, mains, 8);
         KeptWaveform kept = first.waveform();
         Stage whole = () -> Analysed.rotation(source).track().size();
         double all = measure(whole).cpuSeconds;

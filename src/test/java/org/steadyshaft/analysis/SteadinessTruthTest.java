@@ -8,14 +8,14 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.BlipCause;
 import org.steadyshaft.ripple.RippleCause;
 import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.simulate.DrawnSpeed;
 import org.steadyshaft.simulate.DrawnTacho;
 import org.steadyshaft.simulate.DrawnTacho.Settings;
-import org.steadyshaft.blip.Blip;
-import org.steadyshaft.blip.BlipCause;
 
 /** Simulated captures with known ripple and blips: what was drawn is found, what was not drawn is not. */
 class SteadinessTruthTest {

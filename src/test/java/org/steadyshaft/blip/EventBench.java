@@ -14,8 +14,8 @@ import org.steadyshaft.analysis.KeptCycles;
 import org.steadyshaft.capture.ReadOptions;
 import org.steadyshaft.capture.Recordings;
 import org.steadyshaft.signal.Tachometer;
-import org.steadyshaft.voltage.RoughAngle;
 import org.steadyshaft.voltage.LocalModel;
+import org.steadyshaft.voltage.RoughAngle;
 
 /**
  * Prints what events are found in recordings, and scores them where a truth file stands beside: run by hand. Arguments: pole pairs, mains
@@ -32,8 +32,8 @@ final class EventBench {
         int hits = 0;
         int invented = 0;
         for (int i = 2; i < arguments.length; i++) {
-            int[] scored = score(
-                    Path.of(arguments[i]), Integer.parseInt(arguments[0]), Double.parseDouble(arguments[1]));
+            int[] scored =
+                    score(Path.of(arguments[i]), Integer.parseInt(arguments[0]), Double.parseDouble(arguments[1]));
             want += scored[0];
             hits += scored[1];
             invented += scored[2];
@@ -50,7 +50,9 @@ final class EventBench {
         }
         for (int warm = 0; warm < Integer.getInteger("repeat", 0); warm++) {
             RoughAngle angle = RoughAngle.of(kept.get().cycles(), new Tachometer(polePairs));
-            new EventFinder(LocalModel.learn(kept.get().waveform(), angle, mainsHz).orElseThrow()).find();
+            new EventFinder(LocalModel.learn(kept.get().waveform(), angle, mainsHz)
+                            .orElseThrow())
+                    .find();
         }
         long start = System.nanoTime();
         RoughAngle rough = RoughAngle.of(kept.get().cycles(), new Tachometer(polePairs));
@@ -86,7 +88,9 @@ final class EventBench {
             Kink best = null;
             for (Kink k : rest) {
                 boolean near = Math.abs(k.startSeconds() - one[0]) < MATCH_SECONDS;
-                if (near && (best == null || Math.abs(k.startSeconds() - one[0]) < Math.abs(best.startSeconds() - one[0]))) {
+                if (near
+                        && (best == null
+                                || Math.abs(k.startSeconds() - one[0]) < Math.abs(best.startSeconds() - one[0]))) {
                     best = k;
                 }
             }
@@ -96,7 +100,13 @@ final class EventBench {
                 hits++;
                 rest.remove(best);
                 if (Math.abs(best.percent() / one[1] - 1) > 0.1) {
-                    OUT.printf(Locale.ROOT, "   size  %9.3f s %+6.2f %% for %+6.2f %% (%s)%n", one[0], best.percent(), one[1], best);
+                    OUT.printf(
+                            Locale.ROOT,
+                            "   size  %9.3f s %+6.2f %% for %+6.2f %% (%s)%n",
+                            one[0],
+                            best.percent(),
+                            one[1],
+                            best);
                 }
             }
         }
@@ -107,13 +117,14 @@ final class EventBench {
                 k.percent(),
                 1e3 * k.riseSeconds(),
                 k.returnSeconds()));
-        events.faults().forEach(f -> OUT.printf(
-                Locale.ROOT,
-                "   fault %9.3f..%.3f s %s %.3f%n",
-                f.where().fromSeconds(),
-                f.where().toSeconds(),
-                f.kind(),
-                f.amount()));
+        events.faults()
+                .forEach(f -> OUT.printf(
+                        Locale.ROOT,
+                        "   fault %9.3f..%.3f s %s %.3f%n",
+                        f.where().fromSeconds(),
+                        f.where().toSeconds(),
+                        f.kind(),
+                        f.amount()));
         return new int[] {truth.size(), hits, rest.size()};
     }
 

@@ -51,8 +51,14 @@ final class HardControls {
             inventedBySplice += events.kinks().size();
             if (found < splices.seconds.size() || !events.kinks().isEmpty()) {
                 System.out.printf(
-                        Locale.ROOT, "splices seed %d, tacho %.0f Hz: %d of %d told, not %s, blips %s%n", seed,
-                        splices.cycleHz, found, splices.seconds.size(), splices.untold(events), events.kinks());
+                        Locale.ROOT,
+                        "splices seed %d, tacho %.0f Hz: %d of %d told, not %s, blips %s%n",
+                        seed,
+                        splices.cycleHz,
+                        found,
+                        splices.seconds.size(),
+                        splices.untold(events),
+                        events.kinks());
             }
         }
         System.out.printf(
@@ -102,11 +108,11 @@ final class HardControls {
             for (int i = 0; i < seconds.size(); i++) {
                 double at = seconds.get(i);
                 boolean there = events.faults().stream()
-                        .anyMatch(f -> f.where().fromSeconds() < at + 0.1 && f.where().toSeconds() > at - 0.1);
+                        .anyMatch(f ->
+                                f.where().fromSeconds() < at + 0.1 && f.where().toSeconds() > at - 0.1);
                 if (!there) {
                     double cycles = samples.get(i) * cycleHz / RATE_HZ;
-                    missing.add(String.format(
-                            Locale.ROOT, "%d at %.2f s (%.3f cycles)", samples.get(i), at, cycles));
+                    missing.add(String.format(Locale.ROOT, "%d at %.2f s (%.3f cycles)", samples.get(i), at, cycles));
                 }
             }
             return missing;
@@ -118,8 +124,7 @@ final class HardControls {
         double cycleHz = 20 * Math.pow(20, random.nextDouble());
         double rpm = 60 * cycleHz / MadeRecording.POLES;
         double seconds = 2.0 * SPLICES.length + 4;
-        MadeRecording made = MadeRecording.of(
-                MadeRecording.wandering(rpm, 0.03, random), rpm, seconds, RATE_HZ, seed);
+        MadeRecording made = MadeRecording.of(MadeRecording.wandering(rpm, 0.03, random), rpm, seconds, RATE_HZ, seed);
         List<Double> at = new ArrayList<>();
         List<Integer> samples = new ArrayList<>();
         for (int i = 0; i < SPLICES.length; i++) {

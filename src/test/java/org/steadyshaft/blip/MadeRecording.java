@@ -75,8 +75,12 @@ final class MadeRecording implements SampleSource {
 
     /** Brush noise in bursts, a twentieth to a third of the tacho. */
     MadeRecording withBrushBursts() {
-        scattered(4, 0.1, 0.6, (at, since, length) -> values[at]
-                + 0.4 * (0.03 + 0.15 * ((at / 7919) % 3) / 2) * random.nextGaussian());
+        scattered(
+                4,
+                0.1,
+                0.6,
+                (at, since, length) ->
+                        values[at] + 0.4 * (0.03 + 0.15 * ((at / 7919) % 3) / 2) * random.nextGaussian());
         return this;
     }
 
@@ -88,9 +92,13 @@ final class MadeRecording implements SampleSource {
 
     /** Hum that steps up and down. */
     MadeRecording withHumSteps(double mainsHz) {
-        scattered(6, 1, 4, (at, since, length) -> values[at]
-                + 0.4 * 0.08 * Math.sin(TURN * mainsHz * at / rateHz)
-                + 0.4 * 0.03 * Math.sin(TURN * 2 * mainsHz * at / rateHz + 1));
+        scattered(
+                6,
+                1,
+                4,
+                (at, since, length) -> values[at]
+                        + 0.4 * 0.08 * Math.sin(TURN * mainsHz * at / rateHz)
+                        + 0.4 * 0.03 * Math.sin(TURN * 2 * mainsHz * at / rateHz + 1));
         return this;
     }
 

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.steadyshaft.capture.TextFiles.ROWS;
 import static org.steadyshaft.capture.TextFiles.pair;
 import static org.steadyshaft.capture.TextFiles.table;
+import static org.steadyshaft.capture.TextFiles.volts;
 
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -14,6 +15,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Random;
 import java.util.zip.GZIPOutputStream;
 import org.junit.jupiter.api.Test;
@@ -53,18 +55,73 @@ class TextDamageTest {
         assertEquals(ROWS, ReadBack.channel(source, 0).length);
     }
 
+    /** The sample that the line took away is drawn between its neighbours: nothing behind it moves. */
     @ParameterizedTest(name = "[{0}]")
     @ValueSource(
-            strings = {"0.1", "0.1,abc", "0.1;0.2", "0.1,NaN", "0.1,1e999", "0.1,0.2.3", "***", ",0.3", "0.1,0x1p3"})
-    void a_damaged_line_within_is_shown_with_its_number(String bad) throws IOException {
-        String message = refusal(table(NAMES, i -> i == 450 ? bad : pair(i, ",")));
+            strings = {
+                "0.1",
+                "0.1,abc",
+                "0.1;0.2",
+                "0.1,NaN",
+                "0.1,1e999",
+                "0.1,0.2.3",
+                "***",
+                ",0.3",
+                "0.1,0x1p3",
+                "0,0",
+                "9,0.5"
+            })
+    void a_damaged_line_within_is_left_out_and_told(String bad) throws IOException {
+        for (int at : new int[] {450, 20, 3, 598}) {
+            TextSource source = TextFiles.open(folder, table(NAMES, i -> i == at ? bad : pair(i, ",")));
 
-        assertEquals("run7.csv:452: found '" + bad + "'; expected 2 numbers", message);
+            assertEquals(
+                    List.of("Line " + (at + 2) + " ('" + bad + "') holds no numbers or a time out of order: left out;"
+                            + " where a sample is missing, a straight line stands."),
+                    source.remarks());
+            double[] samples = ReadBack.channel(source, 0);
+            assertEquals(ROWS, samples.length);
+            for (int i = 0; i < ROWS; i++) {
+                double expected = i == at ? (volts(at - 1) + volts(at + 1)) / 2 : volts(i);
+                assertEquals(expected, samples[i], 1e-12, "sample " + i);
+            }
+        }
+    }
+
+    @Test
+    void a_repeated_header_within_takes_no_sample_away() throws IOException {
+        TextSource source = TextFiles.open(folder, table(NAMES, i -> (i == 450 ? NAMES : "") + pair(i, ",")));
+
+        assertEquals(ROWS, source.samples());
+        assertEquals(volts(450), ReadBack.channel(source, 0)[450]);
+        assertEquals(1, source.remarks().size());
+    }
+
+    @Test
+    void many_damaged_lines_are_refused_with_the_first() throws IOException {
+        assertEquals(
+                "run7.csv:302: found 'bad'; expected 2 numbers",
+                refusal(table(NAMES, i -> i >= 300 && i < 303 ? "bad" : pair(i, ","))));
+        assertEquals(
+                "run7.csv:302: found 'bad'; expected 2 numbers",
+                refusal(table(NAMES, i -> i >= 300 && i % 20 == 0 ? "bad" : pair(i, ","))));
+    }
+
+    @ParameterizedTest(name = "[{0}]")
+    @ValueSource(strings = {"0,0", "0,0\n0,0\n0,0", "0.1,0.5", ","})
+    void a_last_line_out_of_order_is_left_out_and_told(String last) throws IOException {
+        TextSource source = TextFiles.open(folder, table(NAMES, i -> pair(i, ",")) + last + "\n");
+
+        assertEquals(ROWS, source.samples());
+        assertEquals(ROWS, ReadBack.channel(source, 0).length);
+        assertTrue(
+                source.remarks().get(0).startsWith("The last line (602, "),
+                source.remarks().toString());
     }
 
     @Test
     void a_damaged_line_counts_blank_lines_and_any_line_end() throws IOException {
-        String text = table("about\n\n\n" + NAMES + "\n", i -> i == 450 ? "bad" : pair(i, ","))
+        String text = table("about\n\n\n" + NAMES + "\n", i -> i >= 450 && i < 453 ? "bad" : pair(i, ","))
                 .replace("\n", "\r\n");
 
         assertEquals("run7.csv:456: found 'bad'; expected 2 numbers", refusal(text));
@@ -72,14 +129,14 @@ class TextDamageTest {
 
     @Test
     void a_long_damaged_line_is_shortened_in_the_message() throws IOException {
-        String message = refusal(table(NAMES, i -> i == 450 ? "z".repeat(5000) : pair(i, ",")));
+        String message = refusal(table(NAMES, i -> i >= 450 && i < 453 ? "z".repeat(5000) : pair(i, ",")));
 
         assertTrue(message.contains("zzz...'"), message);
     }
 
     @Test
     void control_characters_of_a_damaged_line_stay_out_of_the_message() throws IOException {
-        String message = refusal(table(NAMES, i -> i == 450 ? "0.1,\u001B[2J\u0000\u0007" : pair(i, ",")));
+        String message = refusal(table(NAMES, i -> i >= 450 && i < 453 ? "0.1,\u001B[2J\u0000\u0007" : pair(i, ",")));
 
         assertTrue(message.startsWith("run7.csv:452: found '0.1,"), message);
     }

@@ -24,6 +24,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.steadyshaft.signal.BlockReader;
 import org.steadyshaft.signal.SampleSource;
 
 /** How a table is laid out: separators, marks, names, units, columns, characters. */
@@ -275,5 +276,31 @@ class TextSourceTest {
     void exponents_and_signs() throws IOException {
         assertWave(TextFiles.open(
                 folder, table("Time,Tacho\n", i -> "+" + 2.5 * i + "E-04," + fixed(1000 * volts(i), 0) + "e-3")));
+    }
+
+    /** Short text is kept and opens anywhere; long text is read again up to the place. */
+    @Test
+    void any_sample_can_be_opened() throws IOException {
+        for (int channels : new int[] {1, 40}) {
+            int rows = channels == 1 ? 5000 : 60_000;
+            StringBuilder text = new StringBuilder();
+            for (int i = 0; i < rows; i++) {
+                text.append(fixed(i / 4000.0, 5))
+                        .append((";" + i % 97).repeat(channels))
+                        .append('\n');
+            }
+            TextSource source = TextFiles.open(TextFiles.file(folder, text.toString(), StandardCharsets.UTF_8));
+            assertEquals(channels == 1, source.opensAnywhere());
+            for (int at : new int[] {0, 1, 4321, rows - 1, rows, rows + 9}) {
+                try (BlockReader reader = source.openAt(at)) {
+                    double[][] block = new double[channels][3];
+                    int count = reader.read(block);
+                    assertEquals(Math.max(0, Math.min(3, rows - at)), count, "at " + at);
+                    for (int i = 0; i < count; i++) {
+                        assertEquals((at + i) % 97, block[channels - 1][i]);
+                    }
+                }
+            }
+        }
     }
 }

@@ -116,7 +116,11 @@ class TextTimeBaseTest {
         // 8 equal stamps in a row: error 1e-3 s over 0.075 s at most, much less when fitted
         assertEquals(8000, source.sampleRateHz(), 8000 * 2e-3);
         assertEquals(ROWS, source.samples());
-        assertEquals(List.of(), source.remarks());
+        // 76 different stamps: 76^-1.5 = 0.15 %, twice that is told
+        assertEquals(1, source.remarks().size());
+        assertTrue(
+                source.remarks().get(0).contains("about 0.30 % only"),
+                source.remarks().get(0));
     }
 
     @Test
@@ -156,13 +160,13 @@ class TextTimeBaseTest {
 
     @Test
     void time_that_goes_back_is_shown_with_its_line() {
-        String text =
-                table("Time (ms),Tacho (V)\n", i -> (i == 500 ? "3.1" : fixed(i * 0.25, 2)) + "," + fixed(volts(i), 3));
+        String text = table(
+                "Time (ms),Tacho (V)\n", i -> fixed((i < 500 ? i : i - 400) * 0.25, 2) + "," + fixed(volts(i), 3));
 
         CaptureException refused = assertThrows(CaptureException.class, () -> TextFiles.open(folder, text));
 
         assertEquals(
-                "run7.csv:502: time goes back from 0.124750000 s to 0.00310000000 s; expected increasing times",
+                "run7.csv:502: time goes back from 0.124750000 s to 0.0250000000 s; expected increasing times",
                 refused.getMessage());
     }
 

@@ -59,6 +59,26 @@ class SineFitPublishedTest {
         assertEquals(expected("f_hz", "four_parameter_fit"), found, FOUR_ALLOWED);
     }
 
+    /** The periodic fit of the program with one harmonic and a constant offset is the four-parameter fit. */
+    @ParameterizedTest
+    @ValueSource(doubles = {55, 60, 63.5, 68})
+    void periodicFitOfOneHarmonic(double startHz) {
+        SinusoidFit.Values samples = samples();
+        double[] values = new double[samples.count()];
+        for (int i = 0; i < values.length; i++) {
+            values[i] = samples.value(i);
+        }
+        double rateHz = expected("fs_hz", "four_parameter_fit");
+        PeriodicFit fit = PeriodicFit.of(values, rateHz, startHz, new PeriodicFit.Model(1, 0, false))
+                .orElseThrow();
+        assertEquals(expected("f_hz", "four_parameter_fit"), fit.frequencyHz(), FOUR_ALLOWED);
+        assertEquals(expected("amplitude", "four_parameter_fit"), fit.amplitude(1), FOUR_ALLOWED);
+        assertEquals(
+                expected("rms_residual_div_n", "four_parameter_fit"),
+                Math.sqrt(fit.squares() / values.length),
+                FOUR_ALLOWED);
+    }
+
     private static double expected(String quantity, String column) {
         return PublishedTable.rows(
                         "sinefit_expected.csv", row -> row.text("quantity").equals(quantity))

@@ -19,6 +19,8 @@ import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.SourceFacts;
 import org.steadyshaft.analysis.WaveformExtract;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.compare.Run;
 import org.steadyshaft.compare.RunMeter;
 import org.steadyshaft.condition.TachoLevel;
@@ -43,12 +45,6 @@ import org.steadyshaft.speed.PolePatternLearner;
 import org.steadyshaft.speed.SpeedTrackMaker;
 import org.steadyshaft.stability.AlarmFinder;
 import org.steadyshaft.stability.AllanMeter;
-import org.steadyshaft.blip.Blip;
-import org.steadyshaft.blip.BlipMaker;
-import org.steadyshaft.blip.Blips;
-import org.steadyshaft.blip.CleanTrack;
-import org.steadyshaft.blip.Kink;
-import org.steadyshaft.blip.ShaftEvents;
 import org.steadyshaft.stability.DriftMeter;
 import org.steadyshaft.stability.SteadyFinder;
 
@@ -120,13 +116,7 @@ final class CycleStageBenchmark {
                         .measure(cycles, track, spectra, Optional.empty()));
         measured("PoleCountCheck", () -> new PoleCountCheck(8, MAINS_HZ).likelier(cycles, false));
         List<Stretch> steady = measured("SteadyFinder", () -> new SteadyFinder().find(track));
-        ShaftEvents events = new ShaftEvents(
-                List.of(new Kink(60, 2, 0.01, 0.2)),
-                List.of(),
-                List.of(new ShaftEvents.Sensitivity(new Stretch(0, run.seconds()), 0.5)));
-        Optional<Blips> found = measured("BlipMaker", () -> new BlipMaker(MAINS_HZ).make(events, track));
-        measured("CleanTrack", () -> CleanTrack.of(track, events.kinks()));
-        Rotation rotation = rest(track, steady, found, speed, pattern);
+        Rotation rotation = rest(track, steady, Optional.empty(), speed, pattern);
         write(outcome(rotation));
     }
 
