@@ -21,10 +21,16 @@ final class EventJudge {
 
     private static final double NEXT_TO_NOTHING = 0.03;
 
-    /** A second kink is tried where one leaves more than so many times the noise and this share of the whole; kept if it halves it. */
-    private static final double SECOND_NOISE = 2.5;
+    /** A second kink is tried where one leaves more than so many times the noise and this share of the whole; kept if it leaves clearly less. */
+    private static final double SECOND_NOISE = 1.5;
 
-    private static final double SECOND_SHARE = 0.004;
+    private static final double SECOND_SHARE = 0.002;
+    private static final double SECOND_BETTER = 0.65;
+
+    /** A kink that is over so fast is nearly a jump of the phase: it must be clearly better still. */
+    private static final double SHORT_RETURN_SECONDS = 0.03;
+
+    private static final double BEST_IF_SHORT = 0.3;
     private static final double OFFSET_RETURN_SECONDS = 0.02;
 
     private final VoltagePiece piece;
@@ -92,7 +98,7 @@ final class EventJudge {
             List<SpeedExplanation.Start> two = speed.place(one);
             if (!two.isEmpty()) {
                 SpeedExplanation.Found both = speed.best(two, noise);
-                own = both.left() < 0.5 * own.left() ? both : own;
+                own = both.left() < SECOND_BETTER * own.left() ? both : own;
             }
         }
         return decide(window, look, shared, own, none, seconds);
@@ -118,7 +124,8 @@ final class EventJudge {
             cause = left[other.ordinal()] < left[cause.ordinal()] ? other : cause;
         }
         double least = left[cause.ordinal()];
-        if (own.left() < BEST * least
+        boolean isShort = own.kinks().stream().anyMatch(k -> k.returnSeconds() < SHORT_RETURN_SECONDS);
+        if (own.left() < (isShort ? BEST_IF_SHORT : BEST) * least
                 && own.left() < EXPLAINS * none
                 && (own.left() < NOISY * noise || own.left() < NEXT_TO_NOTHING * Math.min(least, none))) {
             return new Judgement(
