@@ -21,6 +21,14 @@ final class SpeedLines {
     /** Slower than this a line must be five times as large: the level of the search follows slow swings by itself. */
     private static final double SLOW_HZ = 20;
 
+    /**
+     * Swings fill the time: their robust deviation is about their rms or more. Below this share of it what is slow comes in single events,
+     * and lines among it are the comb of their rhythm: they stay, so that the events are found as such.
+     */
+    private static final double LEAST_FILLING = 0.8;
+
+    private static final double SMOOTH_SECONDS = 0.02;
+
     private static final double LEAST_PERCENT = 0.05;
     private static final double LEAST_SLOW_PERCENT = 0.25;
     private static final double CLEAR = 8;
@@ -72,18 +80,29 @@ final class SpeedLines {
             rest[i] = Math.max(-CLIP_PERCENT, Math.min(CLIP_PERCENT, rest[i] - level[i]));
             window[i] = 0.5 - 0.5 * Math.cos(TURN * (i + 0.5) / n);
         }
+        double lowestHz = isOfEvents(rest) ? SLOW_HZ : LOWEST_HZ;
         int length = RealTransform.powerOfTwoFrom(n);
         RealTransform transform = new RealTransform(length);
         double bin = 1 / (length * h);
         double highest = Math.min(0.48 / h, 1.4 * piece.meanAngularSpeed() * piece.polePairs() / TURN);
         for (int line = 0; line < MOST_LINES; line++) {
             double[] f = amplitude(rest, window, transform);
-            int best = largest(f, bin, highest);
+            int best = largest(f, bin, lowestHz, highest);
             if (best == 0) {
                 return;
             }
             take(rest, window, sharpen(rest, window, best * bin, bin));
         }
+    }
+
+    /** Whether the slow part of the speed comes in events rather than as a swing. */
+    private boolean isOfEvents(double[] rest) {
+        double[] slow = Smoothing.hann(rest, (int) Math.max(1, Math.round(SMOOTH_SECONDS / grid.stepSeconds)));
+        double square = 0;
+        for (double y : slow) {
+            square += y * y;
+        }
+        return Robust.sigma(slow) < LEAST_FILLING * Math.sqrt(square / slow.length);
     }
 
     private static double[] amplitude(double[] rest, double[] window, RealTransform transform) {
@@ -101,9 +120,9 @@ final class SpeedLines {
         return power;
     }
 
-    private static int largest(double[] f, double bin, double highest) {
+    private static int largest(double[] f, double bin, double lowestHz, double highest) {
         int best = 0;
-        for (int k = (int) Math.ceil(LOWEST_HZ / bin); k < f.length && k * bin < highest; k++) {
+        for (int k = (int) Math.ceil(lowestHz / bin); k < f.length && k * bin < highest; k++) {
             double least = k * bin < SLOW_HZ ? LEAST_SLOW_PERCENT : LEAST_PERCENT;
             if (f[k] >= least && (best == 0 || f[k] > f[best]) && f[k] > CLEAR * surroundings(f, k)) {
                 best = k;
