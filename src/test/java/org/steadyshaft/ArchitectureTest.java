@@ -30,7 +30,8 @@ import org.junit.jupiter.params.provider.MethodSource;
 /** Holds the table of rooms: which room may use which. */
 class ArchitectureTest {
     private static final String ROOT = "org.steadyshaft.";
-    private static final List<String> STAGES = List.of("condition", "speed", "stability", "response");
+    private static final List<String> STAGES =
+            List.of("condition", "speed", "voltage", "blip", "ripple", "stability", "response");
 
     /** The table, as in DEVELOPERS.md. */
     private static final Map<String, Set<String>> MAY_USE = Map.ofEntries(
@@ -41,10 +42,24 @@ class ArchitectureTest {
             Map.entry("simulate", Set.of("signal", "numeric")),
             Map.entry("condition", Set.of("signal", "numeric", "published")),
             Map.entry("speed", Set.of("signal", "numeric", "published")),
+            Map.entry("voltage", Set.of("signal", "numeric")),
             Map.entry("stability", Set.of("signal", "numeric", "published")),
             Map.entry("response", Set.of("signal", "numeric", "published")),
             Map.entry("front", Set.of("signal", "numeric", "condition", "speed")),
-            Map.entry("analysis", Set.of("signal", "front", "condition", "speed", "stability", "response")),
+            Map.entry("blip", Set.of("signal", "numeric", "voltage")),
+            Map.entry("ripple", Set.of("signal", "numeric", "published", "voltage")),
+            Map.entry(
+                    "analysis",
+                    Set.of(
+                            "signal",
+                            "front",
+                            "condition",
+                            "speed",
+                            "voltage",
+                            "blip",
+                            "ripple",
+                            "stability",
+                            "response")),
             Map.entry("compare", Set.of("signal", "numeric", "published", "analysis")),
             Map.entry("report", Set.of("signal", "analysis", "compare")),
             Map.entry("cli", Set.of()));

@@ -1,7 +1,7 @@
 package org.steadyshaft.analysis;
 
 import java.util.Objects;
-import org.steadyshaft.stability.Blip;
+import org.steadyshaft.blip.Blip;
 
 /**
  * A blip with the raw waveform around it.

@@ -3,21 +3,33 @@ package org.steadyshaft.analysis;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.OptionalInt;
+import java.util.Set;
 import java.util.function.Supplier;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.BlipMaker;
+import org.steadyshaft.blip.BlipRhythm;
+import org.steadyshaft.blip.Blips;
+import org.steadyshaft.blip.CleanTrack;
+import org.steadyshaft.blip.EventFinder;
+import org.steadyshaft.blip.RecorderFault;
+import org.steadyshaft.blip.ShaftEvents;
 import org.steadyshaft.condition.ConditionJudge;
 import org.steadyshaft.condition.GapFinder;
 import org.steadyshaft.condition.TachoLevel;
+import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.LoadEventFinder;
 import org.steadyshaft.response.StepFinder;
+import org.steadyshaft.ripple.OrderMeter;
 import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.signal.Grade;
+import org.steadyshaft.signal.KeptWaveform;
 import org.steadyshaft.signal.MainsHum;
 import org.steadyshaft.signal.SampleFormat;
 import org.steadyshaft.signal.SampleSource;
@@ -29,7 +41,6 @@ import org.steadyshaft.speed.FaintRows;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.MeanSpeedMeter;
 import org.steadyshaft.speed.NoteJumps;
-import org.steadyshaft.speed.PhaseJumpFinder;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.PolePatternLearner;
 import org.steadyshaft.speed.SineMean;
@@ -38,19 +49,10 @@ import org.steadyshaft.speed.ToothedWheel;
 import org.steadyshaft.speed.TurnBreaks;
 import org.steadyshaft.stability.AlarmFinder;
 import org.steadyshaft.stability.AllanMeter;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.BlipDetector;
-import org.steadyshaft.stability.BlipRhythm;
-import org.steadyshaft.stability.Blips;
 import org.steadyshaft.stability.DriftMeter;
-import org.steadyshaft.stability.Folding;
-import org.steadyshaft.stability.HuntingMeter;
-import org.steadyshaft.stability.LineFinder;
-import org.steadyshaft.stability.OrderMeter;
-import org.steadyshaft.stability.RippleLine;
-import org.steadyshaft.stability.RippleMeter;
-import org.steadyshaft.stability.RippleSpectrum;
 import org.steadyshaft.stability.SteadyFinder;
+import org.steadyshaft.voltage.LocalModel;
+import org.steadyshaft.voltage.RoughAngle;
 
 /**
  * Leads one recording through the stages. First pass: levels, hum and the tacho frequency over time, in every channel
@@ -71,14 +73,19 @@ public final class CaptureAnalyser {
 
     private static final double LEAST_ROW_SHARE = 0.2;
 
+    private static final Set<RecorderFault.Kind> JUMPS = EnumSet.of(
+            RecorderFault.Kind.SAMPLES_LOST, RecorderFault.Kind.SAMPLES_DOUBLED, RecorderFault.Kind.REVERSED);
+
     /** So many jumps from pitch to pitch are no accident of a recorder. */
     private static final int FEWEST_JUMPS = 4;
 
-    /** A tone is taken for shifted mains from this share of the tacho's level on. */
-    private static final double LEAST_MAINS_SHARE = 0.01;
+    /** The band-limit of the crossings spreads a jump over so many cycles on either side. */
+    private static final double BESIDE_JUMP_CYCLES = 3;
 
-    /** Blips hide lines and lines hide blips: each is sought again without the other until nothing changes, this often. */
-    private static final int STEADINESS_ROUNDS = 4;
+    /** After the speed is back in its band the tail of a load is left out for so long, and a load no longer than this. */
+    private static final double LOAD_TAIL_SECONDS = 1;
+
+    private static final double MOST_LOAD_SECONDS = 10;
 
     /** Blips shown close up; more would hide the page. */
     private static final int MOST_CLOSE_UPS = 12;
@@ -206,8 +213,7 @@ public final class CaptureAnalyser {
             return outcome(facts, label, findings, Optional.empty(), extract);
         }
         findings.addAll(new ConditionJudge(facts.format(), facts.sampleRateHz())
-                .judge(first.levels(), first.spikes(), first.track(), gaps, first.humAmplitude(), cycles.cycles()));
-        suspectRate(first).ifPresent(findings::add);
+                .judge(first.levels(), first.spikes(), first.track(), gaps, cycles.cycles()));
         if (Grade.of(findings) == Grade.UNUSABLE) {
             return outcome(facts, label, findings, Optional.empty(), extract);
         }
@@ -234,6 +240,7 @@ public final class CaptureAnalyser {
                 first,
                 extractor,
                 facts.format(),
+                label,
                 findings);
         return outcome(facts, label, findings, Optional.of(rotation), extract);
     }
@@ -258,7 +265,7 @@ public final class CaptureAnalyser {
                         wheel.missingATurn())));
         if (settings.polePairs() % wheel.pitchesATurn() != 0) {
             findings.add(Finding.caution(
-                    FindingCode.METHODS_DISAGREE,
+                    FindingCode.POLE_COUNT,
                     String.format(
                             Locale.ROOT,
                             "What is missing comes back every %d waves, so a turn should have %d of them (or a multiple), missing ones"
@@ -270,28 +277,6 @@ public final class CaptureAnalyser {
                             (double) settings.polePairs() / wheel.pitchesATurn())));
         }
         return findings;
-    }
-
-    /** The mains where it cannot be: the header's sample rate is not the recorder's. */
-    private Optional<Finding> suspectRate(FirstPass first) {
-        double amplitude = first.meanAmplitude();
-        double hz = first.track().frequencyHz(first.track().nearestFrame(first.rotatingMiddleSeconds()));
-        OptionalDouble shifted = first.hum().shiftedMainsHz(hz, settings.polePairs(), LEAST_MAINS_SHARE * amplitude);
-        if (shifted.isEmpty()) {
-            return Optional.empty();
-        }
-        double factor = settings.mainsHz() / shifted.getAsDouble();
-        return Optional.of(Finding.caution(
-                FindingCode.RATE_SUSPECT,
-                String.format(
-                        Locale.ROOT,
-                        "A steady tone at %.2f Hz looks like mains pick-up, which must lie at %.0f Hz. If it is, the true sample"
-                                + " rate is %.4f times the one in the file (%.0f Hz), and every speed and time is wrong by that."
-                                + " Check the recorder's settings.",
-                        shifted.getAsDouble(),
-                        settings.mainsHz(),
-                        factor,
-                        factor * first.sampleRateHz())));
     }
 
     private static Finding tooShort(int cycles) {
@@ -310,69 +295,51 @@ public final class CaptureAnalyser {
             FirstPass first,
             Extractor extractor,
             SampleFormat format,
+            CaptureLabel label,
             List<Finding> findings)
             throws IOException {
         Tachometer tachometer = new Tachometer(settings.polePairs());
-        Optional<PolePattern> pattern = new PolePatternLearner(tachometer).learn(counted);
-        SpeedTrack whole = new SpeedTrackMaker(tachometer).make(counted, pattern);
-        List<Stretch> jumps = new PhaseJumpFinder().find(whole);
-        jumps.forEach(jump -> findings.add(lostSamples(jump)));
+        ShaftEvents shaft = events(first.waveform(), counted, tachometer);
+        findings.addAll(FaultFindings.of(shaft.faults()));
+        List<Stretch> jumps = jumps(shaft.faults(), counted);
         CycleTimes cycles = jumps.isEmpty() ? counted : counted.without(jumps);
-        SpeedTrack track = jumps.isEmpty() ? whole : new SpeedTrackMaker(tachometer).make(cycles, pattern);
+        Optional<PolePattern> pattern = new PolePatternLearner(tachometer).learn(cycles);
+        SpeedTrack track = new SpeedTrackMaker(tachometer).make(cycles, pattern);
+        Optional<Blips> blips = new BlipMaker(settings.mainsHz()).make(shaft, track);
+        List<Blip> events = blips.map(Blips::events).orElse(List.of());
+        SpeedTrack calm = CleanTrack.of(track, shaft.kinks());
         double step = format.step().orElse(first.levels().step());
         MeanSpeed speed = new MeanSpeedMeter(tachometer, clockPpm(format), first.sampleRateHz(), step)
                 .measure(cycles, track, first.track(), jumps.isEmpty() ? sine : Optional.empty());
-        findings.addAll(new SpeedDoubts(settings, first).of(speed, cycles));
         SpeedRange.doubt(speed.meanRpm(), settings.polePairs()).ifPresent(findings::add);
         double cycleHz = tachometer.cycleHz(speed.meanRpm());
-        Folding.advice(settings.mainsHz(), cycleHz).ifPresent(findings::add);
-        List<Stretch> steady = new SteadyFinder().find(track);
-        Swings swings = swings(track, steady, tachometer, first);
-        List<Blip> events = swings.blips.map(Blips::events).orElse(List.of());
+        List<Stretch> steady = new SteadyFinder().find(calm);
         List<Stretch> blipStretches = events.stream()
                 .map(b -> new Stretch(b.fromSeconds(), b.toSeconds()))
                 .toList();
-        List<RippleLine> lines = swings.spectrum.lines();
+        List<LoadEvent> loads = new LoadEventFinder().find(calm, steady, blipStretches);
+        List<Stretch> leftOut = leftOut(blipStretches, loads);
+        RippleStage.Result swings = new RippleStage(tachometer, settings.mainsHz(), DriveWords.hints(label))
+                .run(first.waveform(), cycles, calm, steady, leftOut);
+        findings.addAll(new SpeedDoubts(settings, first).of(speed, cycles, swings.likelierPoles()));
+        findings.addAll(new WaveformDoubts(settings, first).of(swings.reading()));
         return new Rotation(
                 speed,
                 TachoLevel.of(format, first.track()),
-                pattern,
+                swings.pattern(pattern),
                 track,
                 first.track(),
                 steady,
-                new RippleMeter().measure(track, steady, events),
-                swings.spectrum,
-                new OrderMeter(tachometer).measure(track, steady, events),
-                new HuntingMeter().measure(track, steady, lines),
-                swings.blips,
+                swings.ripple(),
+                new OrderMeter(tachometer).measure(calm, steady, leftOut),
+                blips,
                 new BlipRhythm(settings.mainsHz(), hum).remarks(events, cycleHz),
-                new DriftMeter().measure(track, steady, blipStretches),
-                new AllanMeter().measure(track, steady),
-                new StepFinder().find(track, steady),
-                new LoadEventFinder().find(track, steady, blipStretches),
+                new DriftMeter().measure(calm, steady, leftOut),
+                new AllanMeter().measure(calm, steady),
+                new StepFinder().find(calm, steady),
+                loads,
                 new AlarmFinder(settings.mostRpm(), first.waveform().durationSeconds()).find(track, steady, gaps),
                 closeUps(extractor, events));
-    }
-
-    /** Ripple lines and blips of a recording. */
-    private record Swings(RippleSpectrum spectrum, Optional<Blips> blips) {}
-
-    private Swings swings(SpeedTrack track, List<Stretch> steady, Tachometer tachometer, FirstPass first) {
-        LineFinder lineFinder = new LineFinder(
-                tachometer, settings.mainsHz(), first.humRatio(), first.hum().frequencyHz());
-        RippleSpectrum spectrum = RippleSpectrum.NONE;
-        Optional<Blips> blips = Optional.empty();
-        List<Blip> events = List.of();
-        for (int round = 0; round < STEADINESS_ROUNDS; round++) {
-            spectrum = lineFinder.find(track, steady, events);
-            blips = new BlipDetector(settings.mainsHz()).detect(track, steady, spectrum.lines());
-            List<Blip> found = blips.map(Blips::events).orElse(List.of());
-            if (found.equals(events)) {
-                break;
-            }
-            events = found;
-        }
-        return new Swings(spectrum, blips);
     }
 
     /** The waveform at the places of the largest blips, largest first. */
@@ -393,15 +360,43 @@ public final class CaptureAnalyser {
         return extracts;
     }
 
-    private static Finding lostSamples(Stretch jump) {
-        return Finding.caution(
-                FindingCode.GAP,
-                String.format(
-                        Locale.ROOT,
-                        "The tacho's phase jumps at %.3f s and its speed does not: the recorder lost samples there. The place is"
-                                + " left out of every figure. Close other programs while recording.",
-                        0.5 * (jump.fromSeconds() + jump.toSeconds())),
-                jump);
+    /** What is no ripple, in order: blips, and loads until the speed is back. */
+    private static List<Stretch> leftOut(List<Stretch> blips, List<LoadEvent> loads) {
+        List<Stretch> all = new ArrayList<>(blips);
+        loads.forEach(l -> all.add(new Stretch(
+                l.timeSeconds(),
+                l.timeSeconds()
+                        + Math.min(MOST_LOAD_SECONDS, l.recoverySeconds().orElse(0) + LOAD_TAIL_SECONDS))));
+        all.sort(Comparator.comparingDouble(Stretch::fromSeconds));
+        List<Stretch> joined = new ArrayList<>();
+        for (Stretch next : all) {
+            Stretch last = joined.isEmpty() ? null : joined.get(joined.size() - 1);
+            if (last != null && next.fromSeconds() <= last.toSeconds()) {
+                joined.set(
+                        joined.size() - 1,
+                        new Stretch(last.fromSeconds(), Math.max(last.toSeconds(), next.toSeconds())));
+            } else {
+                joined.add(next);
+            }
+        }
+        return joined;
+    }
+
+    /** What happened in the recording, told in the waveform. */
+    private ShaftEvents events(KeptWaveform waveform, CycleTimes cycles, Tachometer tachometer) throws IOException {
+        Optional<LocalModel> model = LocalModel.learn(waveform, RoughAngle.of(cycles, tachometer), settings.mainsHz());
+        return model.isPresent() ? new EventFinder(model.get()).find() : ShaftEvents.NONE;
+    }
+
+    /** Where the recorder lost its place, with the cycles that it touches: left out of every figure. */
+    private static List<Stretch> jumps(List<RecorderFault> faults, CycleTimes cycles) {
+        double cycle = (cycles.timeSeconds(cycles.crossings() - 1) - cycles.timeSeconds(0)) / cycles.cycles();
+        return faults.stream()
+                .filter(f -> JUMPS.contains(f.kind()))
+                .map(f -> new Stretch(
+                        f.where().fromSeconds() - BESIDE_JUMP_CYCLES * cycle,
+                        f.where().toSeconds() + BESIDE_JUMP_CYCLES * cycle))
+                .toList();
     }
 
     private double clockPpm(SampleFormat format) {

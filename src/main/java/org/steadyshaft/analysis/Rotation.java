@@ -2,21 +2,22 @@ package org.steadyshaft.analysis;
 
 import java.util.List;
 import java.util.Optional;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.condition.TachoLevel;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.Step;
+import org.steadyshaft.ripple.Hunting;
+import org.steadyshaft.ripple.OrderSpectrum;
+import org.steadyshaft.ripple.Ripple;
+import org.steadyshaft.ripple.RippleReading;
+import org.steadyshaft.ripple.RippleSpectrum;
 import org.steadyshaft.signal.FundamentalTrack;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.stability.Blips;
 import org.steadyshaft.stability.Drift;
-import org.steadyshaft.stability.Hunting;
-import org.steadyshaft.stability.OrderSpectrum;
-import org.steadyshaft.stability.Ripple;
-import org.steadyshaft.stability.RippleSpectrum;
 import org.steadyshaft.stability.StabilityPoint;
 
 /**
@@ -28,10 +29,8 @@ import org.steadyshaft.stability.StabilityPoint;
  * @param track speed cycle by cycle
  * @param spectral tacho frequency by short-time spectra
  * @param steady the steady stretches
- * @param ripple absent without a steady stretch
- * @param spectrum the ripple's spectrum and lines
+ * @param rippleReading what swings regularly
  * @param orders the ripple by turn of the shaft
- * @param hunting absent where the speed does not hunt
  * @param blips absent without a steady stretch
  * @param blipRemarks what several blips have in common
  * @param drift absent where too little was steady
@@ -48,10 +47,8 @@ public record Rotation(
         SpeedTrack track,
         FundamentalTrack spectral,
         List<Stretch> steady,
-        Optional<Ripple> ripple,
-        RippleSpectrum spectrum,
+        RippleReading rippleReading,
         OrderSpectrum orders,
-        Optional<Hunting> hunting,
         Optional<Blips> blips,
         List<String> blipRemarks,
         Optional<Drift> drift,
@@ -68,5 +65,20 @@ public record Rotation(
         loadEvents = List.copyOf(loadEvents);
         alarms = List.copyOf(alarms);
         closeUps = List.copyOf(closeUps);
+    }
+
+    /** Absent without steady running long enough. */
+    public Optional<Ripple> ripple() {
+        return rippleReading.ripple();
+    }
+
+    /** The ripple's spectrum and lines. */
+    public RippleSpectrum spectrum() {
+        return rippleReading.spectrum();
+    }
+
+    /** Absent where the speed does not hunt. */
+    public Optional<Hunting> hunting() {
+        return rippleReading.hunting();
     }
 }

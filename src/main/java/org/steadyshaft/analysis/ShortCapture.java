@@ -9,6 +9,8 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.steadyshaft.condition.TachoLevel;
 import org.steadyshaft.published.Mains;
+import org.steadyshaft.ripple.OrderSpectrum;
+import org.steadyshaft.ripple.RippleReading;
 import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.DoubleSeries;
 import org.steadyshaft.signal.Finding;
@@ -24,8 +26,6 @@ import org.steadyshaft.speed.ShortToneFinder;
 import org.steadyshaft.speed.SpeedTrackMaker;
 import org.steadyshaft.speed.Uncertainty;
 import org.steadyshaft.stability.AlarmFinder;
-import org.steadyshaft.stability.OrderSpectrum;
-import org.steadyshaft.stability.RippleSpectrum;
 
 /**
  * A recording of a few cycles, such as one screen of a scope: too short for frames and filters, so the tone is fitted as a whole. What
@@ -183,10 +183,8 @@ final class ShortCapture {
                 track,
                 whole,
                 List.of(),
-                Optional.empty(),
-                RippleSpectrum.NONE,
+                RippleReading.NONE,
                 OrderSpectrum.NONE,
-                Optional.empty(),
                 Optional.empty(),
                 List.of(),
                 Optional.empty(),

@@ -9,7 +9,6 @@ import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.speed.MeanSpeed;
-import org.steadyshaft.speed.PoleCountCheck;
 
 /** What speaks against the speed: two methods that disagree, with the likely reason, and a pole count that the magnet denies. */
 final class SpeedDoubts {
@@ -32,10 +31,10 @@ final class SpeedDoubts {
         this.first = first;
     }
 
-    List<Finding> of(MeanSpeed speed, CycleTimes cycles) {
+    /** @param likelier number of pole pairs that the magnet speaks for; empty if none but the one that was said */
+    List<Finding> of(MeanSpeed speed, CycleTimes cycles, OptionalInt likelier) {
         List<Finding> findings = new ArrayList<>();
         disagreement(speed, cycles).ifPresent(findings::add);
-        OptionalInt likelier = new PoleCountCheck(settings.polePairs(), settings.mainsHz()).likelier(cycles);
         if (likelier.isPresent()) {
             findings.add(poleCount(likelier.getAsInt()));
         }
@@ -46,7 +45,7 @@ final class SpeedDoubts {
         String source =
                 settings.polePairsFrom() == AnalysisSettings.PolePairsFrom.ASSUMED ? "were assumed" : "were given";
         return Finding.caution(
-                FindingCode.METHODS_DISAGREE,
+                FindingCode.POLE_COUNT,
                 String.format(
                         Locale.ROOT,
                         "The spacing of the tacho's poles repeats every %d cycles, but %d pole pairs %s. If a turn has %d cycles,"

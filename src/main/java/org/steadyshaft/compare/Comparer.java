@@ -43,7 +43,7 @@ public final class Comparer {
         List<String> circuits = runs.stream().map(Run::circuit).distinct().toList();
         List<Group> groups = groups(runs);
         List<Sag> sags = sags(runs);
-        List<Difference> differences = new PairTests(groups, sags).differences();
+        List<Difference> differences = new PairTests(groups, sags, works).differences();
         List<WorkCheck> checks = new WorkChecker(works).check(groups, sags);
         return new Comparison(circuits, runs, groups, sags, differences, works, own, checks);
     }

@@ -16,6 +16,7 @@ import java.util.Optional;
  * @param adjustedP chance of such a difference between equals, after Holm's correction for all comparisons of the batch
  * @param verdict who is better, if that is proven
  * @param moreMinutes how many more minutes of each would decide it, if it is as large as it looks and that is worth recording
+ * @param reason why they are not comparable; empty else
  */
 public record Difference(
         Measure measure,
@@ -27,12 +28,17 @@ public record Difference(
         double secondValue,
         double adjustedP,
         Verdict verdict,
-        Optional<Double> moreMinutes) {
+        Optional<Double> moreMinutes,
+        String reason) {
     /** Who is better. */
     public enum Verdict {
         FIRST_BETTER("first better"),
         SECOND_BETTER("second better"),
-        UNDECIDED("undecided");
+        UNDECIDED("undecided"),
+        /** Whatever it is, it is less than a fifth of what the work allows. */
+        NO_MATTER("no difference that matters"),
+        /** The two were not measured alike. */
+        NOT_COMPARABLE("not comparable");
 
         private final String word;
 
@@ -48,6 +54,9 @@ public record Difference(
 
     public Difference {
         Objects.requireNonNull(verdict, "verdict");
+        if (reason.isEmpty() == (verdict == Verdict.NOT_COMPARABLE)) {
+            throw new IllegalArgumentException(verdict + " because of '" + reason + "'");
+        }
         if (!(adjustedP >= 0) || !(adjustedP <= 1)) {
             throw new IllegalArgumentException("p " + adjustedP);
         }
@@ -58,7 +67,7 @@ public record Difference(
         return switch (verdict) {
             case FIRST_BETTER -> Optional.of(first);
             case SECOND_BETTER -> Optional.of(second);
-            case UNDECIDED -> Optional.empty();
+            case UNDECIDED, NO_MATTER, NOT_COMPARABLE -> Optional.empty();
         };
     }
 }

@@ -34,4 +34,27 @@ public record Group(String circuit, SpeedBand band, String load, List<Run> runs,
     public double meanRpm() {
         return runs.stream().mapToDouble(Run::meanRpm).average().orElse(0);
     }
+
+    /** Why the ripple of this group is not whole: a run whose line at the mains or twice the mains cannot be told; empty if it is. */
+    public Optional<String> untold() {
+        for (Run run : runs) {
+            boolean twice =
+                    run.ripple().map(r -> r.twiceMainsUntold().isPresent()).orElse(false);
+            boolean once = run.ripple().flatMap(Run.RippleLines::mainsUntold).isPresent();
+            if (twice || once) {
+                return Optional.of("the swing at " + (twice ? "twice the mains" : "the mains") + " cannot be told in "
+                        + run.name() + " (" + circuit + ")");
+            }
+        }
+        return Optional.empty();
+    }
+
+    /** Highest frequency up to which the ripple of all runs holds [Hz]; infinite without any. */
+    public double bandToHz() {
+        return runs.stream()
+                .flatMap(r -> r.ripple().stream())
+                .mapToDouble(Run.RippleLines::bandToHz)
+                .min()
+                .orElse(Double.POSITIVE_INFINITY);
+    }
 }

@@ -48,6 +48,7 @@ final class GroupMeter {
         Map<Measure, Estimate> estimates = new EnumMap<>(Measure.class);
         put(estimates, ofSeconds(Measure.RIPPLE, runs, b -> b.meanSquare(), GroupMeter::rootMean));
         put(estimates, ofSeconds(Measure.SWING, runs, b -> b.peakToPeakPercent(), GroupMeter::mean));
+        put(estimates, twiceMains(runs));
         put(estimates, ofSeconds(Measure.WANDER, runs, b -> b.meanPercent() * b.meanPercent(), GroupMeter::rootMean));
         put(estimates, blips(runs));
         put(
@@ -103,8 +104,9 @@ final class GroupMeter {
         BootstrapReplicates replicates = new BlockBootstrap(block, REPLICATIONS, seed(measure, runs))
                 .resample(all, values -> log(statistic.applyAsDouble(values)));
         MeanEstimate blocks = replicates.asMeanEstimate();
-        MeanEstimate within =
-                new MeanEstimate(blocks.mean(), blocks.standardError() * endStretch(longest, block), blocks.degrees());
+        double bySeconds = blocks.standardError() * endStretch(longest, block);
+        double byFit = measure == Measure.WANDER ? 0 : fitError(runs);
+        MeanEstimate within = new MeanEstimate(blocks.mean(), Math.hypot(bySeconds, byFit), blocks.degrees());
         MeanEstimate scaled = widerOf(within, byRun);
         ConfidenceInterval limits = scaled.interval(CONFIDENCE);
         double value = statistic.applyAsDouble(all);
@@ -120,6 +122,55 @@ final class GroupMeter {
                 minutes,
                 Optional.empty(),
                 between));
+    }
+
+    /** Relative standard error that the fit of the waveform leaves to the ripple of some runs together. */
+    private static double fitError(List<Run> runs) {
+        double squares = 0;
+        int count = 0;
+        for (Run run : runs) {
+            if (run.ripple().isPresent() && run.ripple().get().rmsPercent() > 0) {
+                double error = 0.5
+                        * run.ripple().get().expandedPercent()
+                        / run.ripple().get().rmsPercent();
+                squares += error * error;
+                count++;
+            }
+        }
+        return count == 0 ? 0 : Math.sqrt(squares) / count;
+    }
+
+    /** Mean amplitude at twice the mains over the runs, if all of them tell it; its error from the fits or from how the runs differ. */
+    private static Optional<Estimate> twiceMains(List<Run> runs) {
+        Moments values = new Moments();
+        double squares = 0;
+        for (Run run : runs) {
+            Optional<Double> value = run.ripple().flatMap(Run.RippleLines::twiceMainsPercent);
+            if (value.isEmpty()) {
+                return Optional.empty();
+            }
+            double error = 0.5 * run.ripple().get().twiceMainsExpandedPercent().orElse(0.0);
+            values.add(value.get());
+            squares += error * error;
+        }
+        boolean several = runs.size() > 1;
+        double own = Math.sqrt(squares) / runs.size();
+        double between = several ? values.deviation() / Math.sqrt(runs.size()) : 0;
+        MeanEstimate mean = between > own
+                ? new MeanEstimate(values.mean(), between, runs.size() - 1.0)
+                : new MeanEstimate(values.mean(), Math.max(own, LEAST_PERCENT), Double.POSITIVE_INFINITY);
+        ConfidenceInterval limits = mean.interval(CONFIDENCE);
+        Optional<Double> spread =
+                several && values.mean() > 0 ? Optional.of(100 * values.deviation() / values.mean()) : Optional.empty();
+        return Optional.of(new Estimate(
+                Measure.TWICE_MAINS,
+                values.mean(),
+                Math.max(0, limits.low()),
+                limits.high(),
+                mean,
+                runs.stream().mapToDouble(Run::steadyMinutes).sum(),
+                Optional.empty(),
+                spread));
     }
 
     /** Long enough for the likeness of seconds, and as few as leave three blocks. */

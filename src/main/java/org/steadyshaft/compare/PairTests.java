@@ -3,8 +3,10 @@ package org.steadyshaft.compare;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import org.steadyshaft.numeric.DecisionTime;
 import org.steadyshaft.numeric.HolmCorrection;
 import org.steadyshaft.numeric.MeanEstimate;
@@ -23,12 +25,24 @@ final class PairTests {
     /** Nobody records longer than this to decide. */
     private static final double MOST_MINUTES = 600;
 
-    private static final List<Measure> TESTED = List.of(Measure.RIPPLE, Measure.SWING, Measure.WANDER);
+    private static final List<Measure> TESTED =
+            List.of(Measure.RIPPLE, Measure.SWING, Measure.TWICE_MAINS, Measure.WANDER);
+
+    /** What holds the lines of the mains, and is comparable only where both sides tell them. */
+    private static final Set<Measure> WITH_LINES = Set.of(Measure.RIPPLE, Measure.SWING);
+
+    /** Bands within this factor are one: nothing of size stands at their upper ends. */
+    private static final double ONE_BAND = 1.1;
+
+    /** A difference below this share of the tightest limit matters to no work. */
+    private static final double MATTERS = 0.2;
 
     private final List<Group> groups;
     private final List<Sag> sags;
+    private final List<Work> works;
 
-    PairTests(List<Group> groups, List<Sag> sags) {
+    PairTests(List<Group> groups, List<Sag> sags, List<Work> works) {
+        this.works = works;
         this.groups = groups;
         this.sags = sags;
     }
@@ -46,12 +60,13 @@ final class PairTests {
 
     List<Difference> differences() {
         List<Test> tests = new ArrayList<>();
+        List<Difference> unlike = new ArrayList<>();
         for (int i = 0; i < groups.size(); i++) {
             for (int j = i + 1; j < groups.size(); j++) {
                 Group first = groups.get(i);
                 Group second = groups.get(j);
                 if (first.band().equals(second.band()) && first.load().equals(second.load())) {
-                    addTests(first, second, tests);
+                    addTests(first, second, tests, unlike);
                 }
             }
         }
@@ -61,15 +76,19 @@ final class PairTests {
         for (int i = 0; i < adjusted.length; i++) {
             differences.add(difference(tests.get(i), adjusted[i], tests.size()));
         }
-        differences.sort(Comparator.comparing(d -> d.verdict() == Difference.Verdict.UNDECIDED));
+        differences.addAll(unlike);
+        differences.sort(Comparator.comparing(d -> d.better().isEmpty()));
         return differences;
     }
 
-    private void addTests(Group first, Group second, List<Test> tests) {
+    private void addTests(Group first, Group second, List<Test> tests, List<Difference> unlike) {
         for (Measure measure : TESTED) {
             Optional<Estimate> a = first.estimate(measure);
             Optional<Estimate> b = second.estimate(measure);
-            if (a.isPresent() && b.isPresent()) {
+            Optional<String> reason = unlike(measure, first, second);
+            if (reason.isPresent()) {
+                unlike.add(notComparable(measure, first, second, reason.get()));
+            } else if (a.isPresent() && b.isPresent()) {
                 MeanEstimate left = a.get().scaled();
                 MeanEstimate right = b.get().scaled();
                 double p = TwoMeans.of(left, right).pValue();
@@ -99,6 +118,55 @@ final class PairTests {
         sag(first, second, tests);
     }
 
+    /** Why two groups do not mean the same by a measure. */
+    private static Optional<String> unlike(Measure measure, Group first, Group second) {
+        if (!WITH_LINES.contains(measure) && measure != Measure.TWICE_MAINS) {
+            return Optional.empty();
+        }
+        if (first.estimate(Measure.RIPPLE).isEmpty()
+                || second.estimate(Measure.RIPPLE).isEmpty()) {
+            return Optional.empty();
+        }
+        boolean bothTell = first.estimate(Measure.TWICE_MAINS).isPresent()
+                && second.estimate(Measure.TWICE_MAINS).isPresent();
+        if (measure == Measure.TWICE_MAINS) {
+            return bothTell ? Optional.empty() : first.untold().or(second::untold);
+        }
+        double low = Math.min(first.bandToHz(), second.bandToHz());
+        double high = Math.max(first.bandToHz(), second.bandToHz());
+        return first.untold()
+                .or(second::untold)
+                .or(() -> high > ONE_BAND * low
+                        ? Optional.of(String.format(
+                                Locale.ROOT, "one is seen up to %.0f Hz, the other up to %.0f Hz", low, high))
+                        : Optional.empty());
+    }
+
+    private static Difference notComparable(Measure measure, Group first, Group second, String reason) {
+        return new Difference(
+                measure,
+                first.band(),
+                first.load(),
+                first.circuit(),
+                second.circuit(),
+                first.estimate(measure).map(Estimate::value).orElse(0.0),
+                second.estimate(measure).map(Estimate::value).orElse(0.0),
+                1,
+                Difference.Verdict.NOT_COMPARABLE,
+                Optional.empty(),
+                reason);
+    }
+
+    /** Whether a proven difference is too small to matter to any work that the circuits ran for. */
+    private boolean isTooSmall(Test test) {
+        double tightest = Double.POSITIVE_INFINITY;
+        for (Work work : works) {
+            boolean ran = work.applies(test.first.meanRpm(), test.first.load());
+            tightest = ran ? Math.min(tightest, work.most().getOrDefault(test.measure, tightest)) : tightest;
+        }
+        return Math.abs(test.a - test.b) < MATTERS * tightest && Double.isFinite(tightest);
+    }
+
     private void sag(Group first, Group second, List<Test> tests) {
         Optional<Sag> a = Comparer.sagOf(sags, first.circuit(), first.band(), first.load());
         Optional<Sag> b = Comparer.sagOf(sags, second.circuit(), second.band(), second.load());
@@ -110,13 +178,11 @@ final class PairTests {
         }
     }
 
-    private static Difference difference(Test test, double adjusted, int all) {
+    private Difference difference(Test test, double adjusted, int all) {
         boolean decided = adjusted <= LEVEL && test.left.mean() != test.right.mean();
         Difference.Verdict verdict = !decided
                 ? Difference.Verdict.UNDECIDED
-                : test.left.mean() < test.right.mean()
-                        ? Difference.Verdict.FIRST_BETTER
-                        : Difference.Verdict.SECOND_BETTER;
+                : isTooSmall(test) ? Difference.Verdict.NO_MATTER : better(test);
         return new Difference(
                 test.measure,
                 test.first.band(),
@@ -127,7 +193,14 @@ final class PairTests {
                 test.b,
                 adjusted,
                 verdict,
-                decided ? Optional.empty() : moreMinutes(test, all));
+                decided ? Optional.empty() : moreMinutes(test, all),
+                "");
+    }
+
+    private static Difference.Verdict better(Test test) {
+        return test.left.mean() < test.right.mean()
+                ? Difference.Verdict.FIRST_BETTER
+                : Difference.Verdict.SECOND_BETTER;
     }
 
     /** The level is that of the hardest step of Holm's procedure: a twentieth shared among all tests. */

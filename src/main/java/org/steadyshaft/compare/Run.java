@@ -3,6 +3,7 @@ package org.steadyshaft.compare;
 import java.util.List;
 import java.util.Optional;
 import org.steadyshaft.analysis.CaptureLabel;
+import org.steadyshaft.ripple.Untold;
 
 /**
  * One capture as a comparison sees it; small, so that hundreds fit, and plain, so that it can be kept beside the results.
@@ -12,6 +13,7 @@ import org.steadyshaft.analysis.CaptureLabel;
  * @param meanRpm mean speed while steady, else of the whole recording
  * @param expandedRpm expanded uncertainty of the recording's mean speed
  * @param blocks what was measured second by second while the speed was steady; empty where it never was
+ * @param ripple its ripple; absent where too little was steady
  * @param blips number of blips
  * @param blipMinutes how long was looked for blips; 0 where nothing was steady
  * @param huntingPercent amplitude of hunting, if there is any
@@ -26,6 +28,7 @@ public record Run(
         double meanRpm,
         double expandedRpm,
         List<Block> blocks,
+        Optional<RippleLines> ripple,
         int blips,
         double blipMinutes,
         Optional<Double> huntingPercent,
@@ -43,9 +46,38 @@ public record Run(
      */
     public record Block(double meanPercent, double meanSquare, double peakToPeakPercent, double seconds) {
         public Block {
-            if (!Double.isFinite(meanPercent) || !(meanSquare >= 0) || !(peakToPeakPercent >= 0) || !(seconds > 0)) {
+            if (!Double.isFinite(meanPercent)
+                    || !Double.isFinite(meanSquare)
+                    || !(peakToPeakPercent >= 0)
+                    || !(seconds > 0)) {
                 throw new IllegalArgumentException("block of " + meanPercent + " %, " + meanSquare + " %^2, "
                         + peakToPeakPercent + " %, " + seconds + " s");
+            }
+        }
+    }
+
+    /**
+     * The ripple of the whole run.
+     *
+     * @param bandToHz it holds up to here
+     * @param rmsPercent its rms, noise taken off
+     * @param expandedPercent expanded uncertainty of that, k = 2
+     * @param twiceMainsPercent amplitude of the line at twice the mains; absent where it cannot be told
+     * @param twiceMainsExpandedPercent expanded uncertainty of that
+     * @param twiceMainsUntold why it cannot be told; absent where it can
+     * @param mainsUntold why the line at the mains cannot be told; absent where it can
+     */
+    public record RippleLines(
+            double bandToHz,
+            double rmsPercent,
+            double expandedPercent,
+            Optional<Double> twiceMainsPercent,
+            Optional<Double> twiceMainsExpandedPercent,
+            Optional<Untold.Why> twiceMainsUntold,
+            Optional<Untold.Why> mainsUntold) {
+        public RippleLines {
+            if (!(bandToHz > 0) || !(rmsPercent >= 0) || !(expandedPercent >= 0)) {
+                throw new IllegalArgumentException("ripple of " + rmsPercent + " % up to " + bandToHz + " Hz");
             }
         }
     }

@@ -43,6 +43,11 @@ final class WorkChecker {
             if (estimate.isPresent()) {
                 Estimate e = estimate.get();
                 WorkCheck.Status status = status(e.low95(), e.high95(), most);
+                boolean part = measure == Measure.RIPPLE || measure == Measure.SWING;
+                if (part && status == WorkCheck.Status.PASS && group.untold().isPresent()) {
+                    // what could not be told is not in the value
+                    status = WorkCheck.Status.NOT_PROVEN;
+                }
                 checks.add(new WorkCheck(
                         work,
                         group.circuit(),

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
-import java.util.OptionalDouble;
 import org.steadyshaft.numeric.LineFit;
 import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.signal.Finding;
@@ -21,10 +20,6 @@ public final class ConditionJudge {
     /** A sine stays within one step q of its peak A for sqrt(2 q / A) / pi of its period; noise shortens that. */
     private static final double COARSE_STEPS_MARGIN = 2.2;
 
-    /** Mains beside the tacho: worth a note from here, a doubt from there (our own figures, to be judged by practice). */
-    private static final double HUM_NOTE = 0.02;
-
-    private static final double HUM_DOUBT = 0.15;
     private static final double LOW_SNR_DECIBEL = 20;
     private static final double LOW_LEVEL_STEPS = 12;
     private static final double LOW_LEVEL_SHARE = 0.003;
@@ -53,16 +48,10 @@ public final class ConditionJudge {
     /**
      * @param track the tacho's frequency; rotates in one frame at least
      * @param gaps stretches without signal
-     * @param humAmplitude amplitude of the mains line, if one was seen
      * @param cycles good cycles found
      */
     public List<Finding> judge(
-            LevelSurvey survey,
-            Spikes spikes,
-            FundamentalTrack track,
-            List<Stretch> gaps,
-            OptionalDouble humAmplitude,
-            int cycles) {
+            LevelSurvey survey, Spikes spikes, FundamentalTrack track, List<Stretch> gaps, int cycles) {
         double[] amplitudes = track.rotating(track::amplitude);
         double[] frequencies = track.rotating(track::frequencyHz);
         double amplitude = Robust.median(amplitudes);
@@ -73,7 +62,6 @@ public final class ConditionJudge {
         level(survey, amplitude, findings);
         noise(track, findings);
         if (!survey.isLogic()) {
-            hum(humAmplitude, amplitude, findings);
             offset(survey, amplitude, findings);
         }
         rate(frequencies, findings);
@@ -162,19 +150,6 @@ public final class ConditionJudge {
                                     + " mostly noise. Shorten or shield the lead, twist its wires, raise the gain.",
                             median, LOW_SNR_DECIBEL)));
         }
-    }
-
-    private static void hum(OptionalDouble humAmplitude, double amplitude, List<Finding> findings) {
-        if (humAmplitude.isEmpty() || humAmplitude.getAsDouble() < HUM_NOTE * amplitude) {
-            return;
-        }
-        double ratio = humAmplitude.getAsDouble() / amplitude;
-        String text = say(
-                "Mains pick-up of %.0f %% of the tacho's level. It shifts the crossings and shows as a false ripple at the"
-                        + " difference between the tacho's and the mains frequency. Twist the tacho's wires, keep them"
-                        + " away from the motor's leads, use one earth point only.",
-                100 * ratio);
-        findings.add(ratio < HUM_DOUBT ? Finding.note(FindingCode.HUM, text) : Finding.caution(FindingCode.HUM, text));
     }
 
     private static void offset(LevelSurvey survey, double amplitude, List<Finding> findings) {

@@ -6,15 +6,17 @@ import java.util.List;
 import java.util.Map;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.Step;
+import org.steadyshaft.ripple.RippleCause;
+import org.steadyshaft.ripple.RippleLine;
+import org.steadyshaft.ripple.Untold;
 import org.steadyshaft.signal.Finding;
+import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.Blips;
 import org.steadyshaft.stability.Drift;
-import org.steadyshaft.stability.RippleCause;
-import org.steadyshaft.stability.RippleLine;
 
 /** The rules of {@link Advice} that what was found in a capture calls for, each once, the most urgent first. */
 public final class AdviceList {
@@ -42,7 +44,11 @@ public final class AdviceList {
         if (outcome instanceof Outcome.Analysed analysed) {
             analysed.rotation().ifPresent(list::urgent);
             analysed.findings().forEach(list::finding);
-            analysed.rotation().ifPresent(list::disturbances);
+            // a wrong number of poles makes blips and ripple of the magnet's own pattern: no advice on the circuit from
+            // that
+            if (analysed.findings().stream().noneMatch(f -> f.code() == FindingCode.POLE_COUNT)) {
+                analysed.rotation().ifPresent(list::disturbances);
+            }
         } else {
             outcome.findings().forEach(list::finding);
         }
@@ -79,10 +85,14 @@ public final class AdviceList {
             boolean slowSwing = line.cause() == RippleCause.HUNTING;
             if (line.amplitudePercent() >= LEAST_LINE_PERCENT && !slowSwing) {
                 add("ripple", line.cause().name(), "Ripple: " + line.cause().word());
-                if (line.coincides()) {
-                    add("ripple", "COINCIDES", "Ripple: mains and shaft coincide");
-                }
             }
+        }
+        boolean hidden = rotation.ripple()
+                .flatMap(r -> r.twiceMains().untold())
+                .filter(u -> u.why() == Untold.Why.SHAFT_ORDER)
+                .isPresent();
+        if (hidden) {
+            add("ripple", "COINCIDES", "Ripple: mains and shaft coincide");
         }
         rotation.pattern()
                 .filter(pattern -> pattern.largestPercent() > COMMON_PATTERN_PERCENT)

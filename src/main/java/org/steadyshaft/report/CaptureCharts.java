@@ -15,6 +15,7 @@ import java.util.Optional;
 import org.jfree.chart.annotations.XYTextAnnotation;
 import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.plot.IntervalMarker;
+import org.jfree.chart.plot.ValueMarker;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.ui.Layer;
 import org.jfree.chart.ui.RectangleAnchor;
@@ -24,16 +25,16 @@ import org.jfree.data.xy.XYSeriesCollection;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.WaveformExtract;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.report.ChartParts.Chart;
+import org.steadyshaft.ripple.RippleLine;
+import org.steadyshaft.ripple.RippleSpectrum;
 import org.steadyshaft.signal.FundamentalTrack;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.Blips;
-import org.steadyshaft.stability.RippleLine;
-import org.steadyshaft.stability.RippleSpectrum;
 
 /** The charts of a capture's page. */
 public final class CaptureCharts {
@@ -191,13 +192,35 @@ public final class CaptureCharts {
                     line.frequencyHz(),
                     line.cause().word()));
         }
+        spectrum.humHz()
+                .forEach(hz -> place(plot, hz, "hum", spectrum.frequencyHz().last()));
+        spectrum.hidden()
+                .forEach(hz ->
+                        place(plot, hz, "not tellable", spectrum.frequencyHz().last()));
         return Optional.of(chart(
                 "ripple",
                 plot,
                 "Ripple spectrum",
                 spectrum.lines().isEmpty() ? "No line stands clear of the noise." : "The largest lines:" + names,
-                "What swings regularly in the speed, by frequency, up to half the tacho frequency. Needles are regular"
-                        + " causes; the floor between them is noise."));
+                "What swings regularly in the speed, by true frequency: fast swings from the waveform, slow ones from the cycles."
+                        + " Needles are regular causes; the floor between them is noise. Dashed places: hum, which is no swing, and"
+                        + " where a swing of the mains cannot be told."));
+    }
+
+    /** A dashed upright line with a word on it. */
+    private static void place(XYPlot plot, double hz, String word, double lastHz) {
+        if (hz > lastHz) {
+            return;
+        }
+        ValueMarker marker = new ValueMarker(hz);
+        marker.setPaint(ChartColour.MARK.colour());
+        marker.setStroke(new BasicStroke(1, BasicStroke.CAP_BUTT, BasicStroke.JOIN_MITER, 10, new float[] {3, 4}, 0));
+        marker.setLabel(word);
+        marker.setLabelFont(TICK_FONT);
+        marker.setLabelPaint(ChartColour.INK.colour());
+        marker.setLabelAnchor(RectangleAnchor.BOTTOM_RIGHT);
+        marker.setLabelTextAnchor(TextAnchor.BOTTOM_LEFT);
+        plot.addDomainMarker(marker);
     }
 
     private static void label(XYPlot plot, RippleLine line, double widthHz, double lastHz) {

@@ -11,17 +11,17 @@ import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.SourceFacts;
+import org.steadyshaft.blip.Blip;
 import org.steadyshaft.report.ChartParts.Chart;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.Step;
+import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.PlainText;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.Uncertainty;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.RippleLine;
 
 /**
  * Everything a capture's page shows, as text ready to be placed.
@@ -183,8 +183,20 @@ public record CapturePage(
             figures.put(
                     "Ripple, peak to peak",
                     Numbers.significant(ripple.peakToPeakPercent(), 3) + " % of the mean (coefficient of fluctuation)");
-            figures.put("Ripple, rms", Numbers.significant(ripple.rmsPercent(), 3) + " % of the mean, noise included");
-            figures.put("Ripple is seen up to", Numbers.fixed(ripple.observableToHz(), 1) + " Hz");
+            figures.put(
+                    "Ripple, rms",
+                    Numbers.withUncertainty(ripple.rmsPercent(), ripple.expandedRmsPercent())
+                            + " % of the mean (k = 2), noise and hum left out"
+                            + (ripple.isWhole() ? "" : "; without what cannot be told, see below"));
+            figures.put(
+                    "Ripple is seen",
+                    "from " + Numbers.significant(ripple.bandFromHz(), 2) + " to " + Numbers.fixed(ripple.bandToHz(), 0)
+                            + " Hz");
+            figures.put("Swing at twice the mains", UntoldWords.of(ripple.twiceMains()));
+            figures.put("Swing at the mains", UntoldWords.of(ripple.mains()));
+            figures.put(
+                    "Noise of a single cycle",
+                    Numbers.significant(ripple.noisePercent(), 2) + " % rms, in none of these figures");
         });
         rotation.hunting()
                 .ifPresent(hunting -> figures.put(
@@ -212,20 +224,23 @@ public record CapturePage(
     private static String pattern(PolePattern pattern) {
         return "uneven by " + Numbers.fixed(pattern.rmsPercent(), 2) + " % rms, "
                 + Numbers.fixed(pattern.largestPercent(), 2)
-                + " % at most; taken out (speed ripple that repeats every turn goes with it)";
+                + " % at most; or the speed swings by so much each turn, which looks the same at one speed. Left out of the ripple"
+                + (pattern.largestPercent() > DOUBTED_PERCENT
+                        ? "; so large a spacing is doubtful: record at another speed, the poles' spacing stays and a swing changes"
+                        : "");
     }
+
+    /** Single pick-ups are uneven by 1 to 3 % (practice). */
+    private static final double DOUBTED_PERCENT = 3;
 
     private static List<String> cells(RippleLine line) {
         return List.of(
                 Numbers.fixed(line.frequencyHz(), 3),
                 Numbers.fixed(line.order(), 3),
-                Numbers.significant(line.amplitudePercent(), 3),
+                Numbers.withUncertainty(line.amplitudePercent(), line.expandedPercent()),
                 line.cause().word(),
-                line.coincides()
-                        ? line.cause().explanation()
-                                + "; an order of the shaft lies at the same frequency: record at another"
-                                + " speed to tell them apart"
-                        : line.cause().explanation(),
+                line.cause().explanation() + "; read from the "
+                        + line.readFrom().word(),
                 line.certainty().name().toLowerCase(Locale.ROOT));
     }
 

@@ -102,10 +102,16 @@ final class ComparisonFiles {
             json.writeStringField("load", difference.load());
             json.writeStringField("first", difference.first());
             json.writeStringField("second", difference.second());
-            number(json, "firstValue", difference.firstValue());
-            number(json, "secondValue", difference.secondValue());
+            boolean like = difference.verdict() != Difference.Verdict.NOT_COMPARABLE;
+            if (like || difference.firstValue() > 0 && difference.secondValue() > 0) {
+                number(json, "firstValue", difference.firstValue());
+                number(json, "secondValue", difference.secondValue());
+            }
             number(json, "adjustedP", difference.adjustedP());
             json.writeStringField("verdict", difference.verdict().word());
+            if (!like) {
+                json.writeStringField("reason", difference.reason());
+            }
             number(json, "moreMinutes", difference.moreMinutes());
             json.writeEndObject();
         }

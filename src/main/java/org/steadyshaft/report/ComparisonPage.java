@@ -61,8 +61,14 @@ public record ComparisonPage(
     /** A small trace. */
     public record Multiple(String title, String href, String path, String words) {}
 
-    private static final List<Measure> SHOWN =
-            List.of(Measure.RIPPLE, Measure.SWING, Measure.WANDER, Measure.BLIPS, Measure.SETTLING, Measure.HUNTING);
+    private static final List<Measure> SHOWN = List.of(
+            Measure.RIPPLE,
+            Measure.SWING,
+            Measure.TWICE_MAINS,
+            Measure.WANDER,
+            Measure.BLIPS,
+            Measure.SETTLING,
+            Measure.HUNTING);
 
     /** Traces span this percentile of their departures, so that one start does not flatten all. */
     private static final double WIDEST_PERCENT = 12;
@@ -123,6 +129,12 @@ public record ComparisonPage(
                         .orElse(""));
     }
 
+    private static String outcome(Difference d) {
+        return d.better()
+                .map(b -> b + " is better")
+                .orElse(d.reason().isEmpty() ? d.verdict().word() : d.verdict().word() + ": " + d.reason());
+    }
+
     private static Row row(Difference d) {
         return new Row(
                 List.of(
@@ -131,7 +143,7 @@ public record ComparisonPage(
                         DecisionWords.load(d.load()),
                         d.first() + ": " + Numbers.significant(d.firstValue(), 3),
                         d.second() + ": " + Numbers.significant(d.secondValue(), 3),
-                        d.better().map(b -> b + " is better").orElse("undecided"),
+                        outcome(d),
                         Numbers.significant(d.adjustedP(), 2),
                         d.moreMinutes()
                                 .map(m -> DecisionWords.span(m) + " more of each")
@@ -235,7 +247,7 @@ public record ComparisonPage(
                         d.second(),
                         Numbers.significant(d.secondValue(), 3),
                         d.measure().unit(),
-                        d.better().map(b -> b + " is better").orElse("undecided")));
+                        outcome(d)));
             }
         }
         return sentences;

@@ -121,11 +121,12 @@ final class DecisionWords {
     List<String> sentences() {
         List<String> sentences = new ArrayList<>();
         List<Difference> proven = comparison.differences().stream()
-                .filter(d -> d.verdict() != Difference.Verdict.UNDECIDED)
+                .filter(d -> d.better().isPresent())
                 .sorted(Comparator.comparingDouble(d -> -weight(d)))
                 .toList();
         proven.stream().limit(MOST_DIFFERENCES).forEach(d -> sentences.add(sentence(d)));
-        long undecided = comparison.differences().size() - proven.size();
+        long undecided = count(Difference.Verdict.UNDECIDED);
+        long unlike = count(Difference.Verdict.NOT_COMPARABLE);
         if (proven.size() > MOST_DIFFERENCES) {
             sentences.add(
                     "And " + (proven.size() - MOST_DIFFERENCES) + " more proven differences, in the table below.");
@@ -134,8 +135,19 @@ final class DecisionWords {
             sentences.add(undecided + " of " + comparison.differences().size()
                     + " comparisons are undecided: the difference is within what chance does.");
         }
+        if (unlike > 0) {
+            sentences.add(
+                    unlike + " of " + comparison.differences().size()
+                            + " are not comparable, for a swing at the mains cannot be told on one side; the table says where and why.");
+        }
         next().ifPresent(sentences::add);
         return sentences;
+    }
+
+    private long count(Difference.Verdict verdict) {
+        return comparison.differences().stream()
+                .filter(d -> d.verdict() == verdict)
+                .count();
     }
 
     /** How much a difference matters: against the first limit on its measure, else 0. */

@@ -19,11 +19,11 @@ import org.jfree.chart.plot.XYPlot;
 import org.jfree.data.xy.XYSeries;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.WaveformExtract;
+import org.steadyshaft.blip.Blip;
 import org.steadyshaft.report.ChartParts.Chart;
 import org.steadyshaft.response.Step;
+import org.steadyshaft.ripple.OrderSpectrum;
 import org.steadyshaft.signal.SpeedTrack;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.OrderSpectrum;
 import org.steadyshaft.stability.StabilityPoint;
 
 /** Charts of what disturbs the speed: blips close up, ripple by turn, stability over time, steps. */

@@ -13,19 +13,20 @@ import org.steadyshaft.analysis.AnalysisSettings;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.SourceFacts;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
+import org.steadyshaft.ripple.Hunting;
+import org.steadyshaft.ripple.MainsRipple;
+import org.steadyshaft.ripple.Ripple;
+import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.Uncertainty;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.Blips;
-import org.steadyshaft.stability.Hunting;
-import org.steadyshaft.stability.Ripple;
-import org.steadyshaft.stability.RippleLine;
 
-/** Writes result.json, schema steadyshaft-result-1: what is absent could not be measured. */
+/** Writes result.json, schema steadyshaft-result-2: what is absent could not be measured. */
 final class ResultJson {
-    static final String SCHEMA = "steadyshaft-result-1";
+    static final String SCHEMA = "steadyshaft-result-2";
     private static final JsonFactory FACTORY = new JsonFactory();
 
     private final JsonGenerator json;
@@ -172,21 +173,39 @@ final class ResultJson {
         json.writeObjectFieldStart("ripple");
         numbers.write("peakToPeakPercent", ripple.peakToPeakPercent());
         numbers.write("rmsPercent", ripple.rmsPercent());
-        numbers.write("observableToHz", ripple.observableToHz());
+        numbers.write("expandedRmsPercent", ripple.expandedRmsPercent());
+        numbers.write("bandFromHz", ripple.bandFromHz());
+        numbers.write("bandToHz", ripple.bandToHz());
+        numbers.write("noisePercent", ripple.noisePercent());
+        mains("twiceMains", ripple.twiceMains());
+        mains("mains", ripple.mains());
         json.writeArrayFieldStart("lines");
         for (RippleLine line : rotation.spectrum().lines()) {
             json.writeStartObject();
             numbers.write("frequencyHz", line.frequencyHz());
             numbers.write("amplitudePercent", line.amplitudePercent());
+            numbers.write("expandedPercent", line.expandedPercent());
             json.writeStringField("cause", line.cause().word());
             json.writeStringField("certainty", line.certainty().name().toLowerCase(Locale.ROOT));
+            json.writeStringField("readFrom", line.readFrom().word());
             numbers.write("perTurn", line.order());
-            if (line.coincides()) {
-                json.writeBooleanField("coincidesWithShaft", true);
-            }
             json.writeEndObject();
         }
         json.writeEndArray();
+        json.writeEndObject();
+    }
+
+    private void mains(String field, MainsRipple mains) throws IOException {
+        json.writeObjectFieldStart(field);
+        numbers.write("frequencyHz", mains.frequencyHz());
+        if (mains.figure().isPresent()) {
+            numbers.write("amplitudePercent", mains.figure().get().amplitudePercent());
+            numbers.write("expandedPercent", mains.figure().get().expandedPercent());
+        } else {
+            json.writeStringField(
+                    "notTellable",
+                    UntoldWords.of(mains.frequencyHz(), mains.untold().orElseThrow()));
+        }
         json.writeEndObject();
     }
 
@@ -207,6 +226,7 @@ final class ResultJson {
         numbers.write("perMinute", blips.perMinute());
         numbers.write("perMinuteLow95", blips.perMinuteLow());
         numbers.write("perMinuteHigh95", blips.perMinuteHigh());
+        numbers.write("smallestPercent", blips.smallestPercent());
         json.writeArrayFieldStart("events");
         for (Blip blip : blips.events()) {
             json.writeStartObject();

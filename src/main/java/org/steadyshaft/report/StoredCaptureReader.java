@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.compare.Run;
+import org.steadyshaft.ripple.Untold;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.signal.Grade;
@@ -128,6 +129,7 @@ final class StoredCaptureReader {
                 value("meanRpm", this::number),
                 value("expandedRpm", this::number),
                 list("blocks", this::block),
+                optional("ripple", this::ripple),
                 value("blips", this::whole),
                 value("blipMinutes", this::number),
                 optional("huntingPercent", this::number),
@@ -148,6 +150,25 @@ final class StoredCaptureReader {
                 value("seconds", this::number));
         next(JsonToken.END_OBJECT);
         return block;
+    }
+
+    private Run.RippleLines ripple() throws IOException {
+        require(JsonToken.START_OBJECT);
+        Run.RippleLines ripple = new Run.RippleLines(
+                value("bandToHz", this::number),
+                value("rmsPercent", this::number),
+                value("expandedPercent", this::number),
+                optional("twiceMainsPercent", this::number),
+                optional("twiceMainsExpandedPercent", this::number),
+                optional("twiceMainsUntold", this::why),
+                optional("mainsUntold", this::why));
+        next(JsonToken.END_OBJECT);
+        return ripple;
+    }
+
+    private Untold.Why why() throws IOException {
+        require(JsonToken.VALUE_STRING);
+        return Untold.Why.valueOf(json.getText());
     }
 
     private Run.Point point() throws IOException {

@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.compare.Run;
+import org.steadyshaft.ripple.Untold;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.Stretch;
 
@@ -134,6 +135,12 @@ final class StoredCaptureWriter {
             json.writeEndObject();
         }
         json.writeEndArray();
+        json.writeFieldName("ripple");
+        if (run.ripple().isPresent()) {
+            ripple(run.ripple().get());
+        } else {
+            json.writeNull();
+        }
         json.writeNumberField("blips", run.blips());
         json.writeNumberField("blipMinutes", run.blipMinutes());
         number("huntingPercent", run.huntingPercent());
@@ -142,6 +149,27 @@ final class StoredCaptureWriter {
         points("trace", run.trace());
         points("spectrum", run.spectrum());
         json.writeEndObject();
+    }
+
+    private void ripple(Run.RippleLines ripple) throws IOException {
+        json.writeStartObject();
+        json.writeNumberField("bandToHz", ripple.bandToHz());
+        json.writeNumberField("rmsPercent", ripple.rmsPercent());
+        json.writeNumberField("expandedPercent", ripple.expandedPercent());
+        number("twiceMainsPercent", ripple.twiceMainsPercent());
+        number("twiceMainsExpandedPercent", ripple.twiceMainsExpandedPercent());
+        why("twiceMainsUntold", ripple.twiceMainsUntold());
+        why("mainsUntold", ripple.mainsUntold());
+        json.writeEndObject();
+    }
+
+    private void why(String field, Optional<Untold.Why> why) throws IOException {
+        json.writeFieldName(field);
+        if (why.isPresent()) {
+            json.writeString(why.get().name());
+        } else {
+            json.writeNull();
+        }
     }
 
     private void points(String field, List<Run.Point> points) throws IOException {

@@ -6,12 +6,12 @@ import java.util.List;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
 import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.Step;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.Blips;
 
 /** Writes the CSV files of a capture. */
 final class Tables {

@@ -5,15 +5,19 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import org.steadyshaft.analysis.AnalysisSettings;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.BlipCause;
+import org.steadyshaft.blip.Blips;
+import org.steadyshaft.ripple.Ripple;
+import org.steadyshaft.ripple.RippleLine;
+import org.steadyshaft.signal.Finding;
+import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.signal.Stretch;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.BlipCause;
-import org.steadyshaft.stability.Blips;
 import org.steadyshaft.stability.Drift;
-import org.steadyshaft.stability.RippleLine;
 
 /**
  * What the measures mean, in plain words: first whether to trust them, then how fast, how steady, what disturbs it.
@@ -37,6 +41,9 @@ public record Verdict(String headline, List<String> sentences) {
                 outcome.findings().stream().map(f -> f.text()).toList());
     }
 
+    /** Single pick-ups are uneven by 1 to 3 % (practice). */
+    private static final double DOUBTED_SPACING_PERCENT = 3;
+
     private static Verdict turning(Outcome.Analysed outcome, Rotation rotation) {
         String headline = String.format(
                 Locale.ROOT,
@@ -57,14 +64,32 @@ public record Verdict(String headline, List<String> sentences) {
         }
         steadiness(rotation, sentences);
         rotation.alarms().forEach(alarm -> sentences.add(0, alarm.text()));
-        rotation.blips().ifPresent(blips -> sentences.add(blips(blips)));
+        Optional<Finding> poles = outcome.findings().stream()
+                .filter(f -> f.code() == FindingCode.POLE_COUNT)
+                .findFirst();
+        poles.ifPresent(f -> sentences.add(0, f.text()));
+        if (poles.isEmpty()) {
+            rotation.blips().ifPresent(blips -> sentences.add(blips(blips)));
+        }
         sentences.addAll(rotation.blipRemarks());
+        rotation.pattern()
+                .filter(p -> p.largestPercent() > DOUBTED_SPACING_PERCENT)
+                .ifPresent(p -> sentences.add(say(
+                        "Every turn repeats: either the tacho's poles are uneven by up to %.1f %% of a pitch, more than most magnets (1"
+                                + " to 3 %%, practice), or the speed swings by so much each turn. One speed cannot tell; record at"
+                                + " another: the poles' spacing stays, a swing changes. It is in no figure here.",
+                        p.largestPercent())));
         hunting(rotation, sentences);
         disturbances(rotation, sentences);
         return new Verdict(headline, sentences);
     }
 
     private static void steadiness(Rotation rotation, List<String> sentences) {
+        if (rotation.ripple().isEmpty() && !rotation.steady().isEmpty()) {
+            sentences.add(
+                    "The steady running is too short, or too broken, for its ripple to be told: record ten seconds or more.");
+            return;
+        }
         if (rotation.ripple().isEmpty()) {
             sentences.add(say(
                     "The speed never settled: it ran from %.1f to %.1f rpm. Ripple and blips are measured at a steady speed"
@@ -74,12 +99,20 @@ public record Verdict(String headline, List<String> sentences) {
         }
         double steady =
                 rotation.steady().stream().mapToDouble(Stretch::durationSeconds).sum();
+        Ripple ripple = rotation.ripple().get();
         sentences.add(say(
-                "While it ran steadily (%.1f s), each cycle's speed stayed within %s %% from lowest to highest and %s %% rms"
-                        + " of the mean, blips and slow drift left out.",
+                "While it ran steadily (%.1f s), the speed stayed within %s %% from lowest to highest and %s %% rms of the mean"
+                        + " (k = 2; %.0f to %.0f Hz), noise, hum, blips and slow drift left out.",
                 steady,
-                Numbers.significant(rotation.ripple().get().peakToPeakPercent(), 3),
-                Numbers.significant(rotation.ripple().get().rmsPercent(), 2)));
+                Numbers.significant(ripple.peakToPeakPercent(), 3),
+                Numbers.withUncertainty(ripple.rmsPercent(), ripple.expandedRmsPercent()),
+                ripple.bandFromHz(),
+                ripple.bandToHz()));
+        ripple.twiceMains()
+                .untold()
+                .ifPresent(untold -> sentences.add(say(
+                        "The swing at twice the mains cannot be told, and is in none of these figures: %s.",
+                        UntoldWords.of(ripple.twiceMains().frequencyHz(), untold))));
     }
 
     private static String blips(Blips blips) {

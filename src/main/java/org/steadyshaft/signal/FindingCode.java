@@ -4,6 +4,13 @@ package org.steadyshaft.signal;
 public enum FindingCode {
     CLIPPED,
     GAP,
+    SAMPLES_LOST,
+    SAMPLES_DOUBLED,
+    LEVEL_STEP,
+    OFFSET_STEP,
+    HUM_STEP,
+    NOISE_BURST,
+    LEAD_OPEN,
     HUM,
     SPIKES,
     LOW_LEVEL,
@@ -18,5 +25,6 @@ public enum FindingCode {
     COUPLING,
     MISSING_TEETH,
     METHODS_DISAGREE,
+    POLE_COUNT,
     UNREADABLE
 }

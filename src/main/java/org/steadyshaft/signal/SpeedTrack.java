@@ -28,6 +28,11 @@ public final class SpeedTrack {
         }
     }
 
+    /** The same cycles with other speeds. */
+    public SpeedTrack withSpeeds(DoubleSeries otherRpm) {
+        return new SpeedTrack(cycles, otherRpm);
+    }
+
     /** Number of cycles. */
     public int size() {
         return speedRpm.size();

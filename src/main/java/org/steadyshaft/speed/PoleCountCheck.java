@@ -48,8 +48,12 @@ public final class PoleCountCheck {
         this.mainsHz = mainsHz;
     }
 
-    /** The number of pole pairs that the pattern speaks for, if it clearly speaks against the one that was said. */
-    public OptionalInt likelier(CycleTimes cycles) {
+    /**
+     * The number of pole pairs that the pattern speaks for, if it clearly speaks against the one that was said.
+     *
+     * @param calm whether the lines of the mains were taken out of the crossings
+     */
+    public OptionalInt likelier(CycleTimes cycles, boolean calm) {
         int segment = PolePatternLearner.longestSegment(cycles);
         if (segment < 0 || cycles.cyclesOf(segment) < FEWEST_CYCLES) {
             return OptionalInt.empty();
@@ -72,7 +76,7 @@ public final class PoleCountCheck {
         }
         double meanHz = cycles.cyclesOf(segment)
                 / (cycles.timeSeconds(cycles.endOf(segment) - 1) - cycles.timeSeconds(cycles.firstOf(segment)));
-        return isPattern(rest, magnet, meanHz) ? OptionalInt.of(magnet) : OptionalInt.empty();
+        return isPattern(rest, magnet, meanHz, calm) ? OptionalInt.of(magnet) : OptionalInt.empty();
     }
 
     /** Lengths over their running mean, less 1, outliers clipped. */
@@ -132,7 +136,7 @@ public final class PoleCountCheck {
     }
 
     /** Whether two harmonics of the period take part, one where it has but one, none of them on the mains. */
-    private boolean isPattern(double[] rest, int period, double meanHz) {
+    private boolean isPattern(double[] rest, int period, double meanHz, boolean calm) {
         double[] means = means(rest, period);
         double all = Arrays.stream(means).map(m -> m * m).sum() * period;
         int parts = 0;
@@ -144,7 +148,7 @@ public final class PoleCountCheck {
                 im += means[j] * Math.sin(2 * Math.PI * k * j / period);
             }
             double power = (2 * k == period ? 1 : 2) * (re * re + im * im);
-            parts += power > TAKES_PART * all && !onTheMains(k * meanHz / period, meanHz) ? 1 : 0;
+            parts += power > TAKES_PART * all && (calm || !onTheMains(k * meanHz / period, meanHz)) ? 1 : 0;
         }
         return parts >= Math.min(2, period / 2);
     }

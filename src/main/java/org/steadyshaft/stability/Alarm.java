@@ -15,7 +15,8 @@ public record Alarm(Code code, Stretch where, String text) {
     public enum Code {
         OVERSPEED,
         RUNAWAY,
-        STANDSTILL
+        STANDSTILL,
+        LEAD_OPEN
     }
 
     public Alarm {

@@ -19,6 +19,9 @@ public final class AlarmFinder {
     /** Beyond so many times the level it is told even if it settled there: nobody turns a knob that far in one go (our own figure). */
     private static final double FAR_BEYOND = 2.5;
 
+    /** A speed that comes down to a lasting one no lower than this share of the old level has overshot; it was not cut. */
+    private static final double LEAST_SETTLED = 0.8;
+
     /** Accelerating: by this share of the level in a second, seen over {@link #SLOPE_SECONDS}. */
     private static final double ACCELERATING = 0.03;
 
@@ -38,8 +41,13 @@ public final class AlarmFinder {
     /** Where the tacho goes and comes back at the same speed, its lead was interrupted; the shaft did not stop. */
     private static final double SAME_SPEED = 0.15;
 
-    /** And at no less than this share of the usual speed, else it was slowing down before and starting after. */
-    private static final double AT_SPEED = 0.5;
+    /** A speed below this share of what it was some seconds before was sinking. */
+    private static final double SINKING = 0.6;
+
+    private static final double RECENT_SECONDS = 3;
+
+    /** So many cycles beside the end of a recording are not counted. */
+    private static final double EDGE_CYCLES = 4;
 
     private final OptionalDouble limitRpm;
     private final double durationSeconds;
@@ -127,7 +135,9 @@ public final class AlarmFinder {
             if (after.isEmpty() || after.get(peak).rpm() < RUNAWAY_FACTOR * level) {
                 continue;
             }
-            boolean settled = settledRpm > RUNAWAY_FACTOR * level;
+            boolean cameBack = settledRpm > LEAST_SETTLED * level
+                    && settledRpm < after.get(peak).rpm();
+            boolean settled = settledRpm > RUNAWAY_FACTOR * level || cameBack;
             boolean farBeyond = settledRpm > FAR_BEYOND * level;
             if (farBeyond || (!settled && accelerates(after, peak, level))) {
                 alarms.add(runaway(level, after, peak, from));
@@ -171,35 +181,74 @@ public final class AlarmFinder {
         return seconds > 0 && highest.rpm() - blocks.get(before).rpm() > ACCELERATING * level * seconds;
     }
 
+    /**
+     * Breaks of the track: a speed that sank before was stopping; a tacho that was at speed a cycle before had its lead opened, and what
+     * the speed does behind that is told. Beside the end of the recording the crossings leave out some cycles: that is no break.
+     */
     private void standstill(SpeedTrack track, List<Stretch> gaps, List<Alarm> alarms) {
-        double usual = level(track, 0, track.size());
         for (int i = 1; i <= track.size(); i++) {
             boolean end = i == track.size();
             double from = track.toSeconds(i - 1);
             double to = end ? durationSeconds : track.fromSeconds(i);
-            double least = Math.max(STANDSTILL_SECONDS, STANDSTILL_CYCLES * track.durationSeconds(i - 1));
-            if (to - from < least || isOfTheRecorder(gaps, from, to) || (!end && sameSpeed(track, i, usual))) {
+            double edge = end ? EDGE_CYCLES * track.durationSeconds(i - 1) : 0;
+            double least = Math.max(STANDSTILL_SECONDS + edge, STANDSTILL_CYCLES * track.durationSeconds(i - 1));
+            if (to - from < least || isOfTheRecorder(gaps, from, to)) {
                 continue;
             }
-            boolean again = !end;
-            alarms.add(new Alarm(
-                    Alarm.Code.STANDSTILL,
-                    new Stretch(from, to),
-                    again
-                            ? say("The shaft stopped at %.2f s and turned again at %.2f s.", from, to)
-                            : say("The shaft stopped at %.2f s and did not turn again in this recording.", from)));
+            double before = level(track, Math.max(0, i - 4), i);
+            double recent = level(track, Math.max(0, track.firstNotBefore(from - RECENT_SECONDS)), i);
+            if (before < SINKING * recent) {
+                alarms.add(stopped(new Stretch(from, to), end));
+            } else if (!end) {
+                alarms.add(open(new Stretch(from, to), before, level(track, i, Math.min(track.size(), i + 8))));
+            } else if (Math.abs(before / recent - 1) < SAME_SPEED) {
+                alarms.add(open(new Stretch(from, to), before));
+            }
         }
+    }
+
+    private static Alarm stopped(Stretch where, boolean end) {
+        return new Alarm(
+                Alarm.Code.STANDSTILL,
+                where,
+                end
+                        ? say(
+                                "The shaft stopped at %.2f s and did not turn again in this recording.",
+                                where.fromSeconds())
+                        : say(
+                                "The shaft stopped at %.2f s and turned again at %.2f s.",
+                                where.fromSeconds(), where.toSeconds()));
+    }
+
+    private static Alarm open(Stretch where, double beforeRpm, double afterRpm) {
+        String behind = Math.abs(afterRpm / beforeRpm - 1) < SAME_SPEED
+                ? say("behind it the shaft turns as before, at %.0f rpm.", afterRpm)
+                : say(
+                        "behind it the shaft turns at %.0f rpm where it turned at %.0f rpm before: a loop that loses its tacho"
+                                + " gives full power. Secure the tacho's lead before the motor runs again.",
+                        afterRpm, beforeRpm);
+        return new Alarm(
+                Alarm.Code.LEAD_OPEN,
+                where,
+                say(
+                        "The tacho's signal is gone within a cycle at %.2f s and back at %.2f s: its lead was open; %s",
+                        where.fromSeconds(), where.toSeconds(), behind));
+    }
+
+    private static Alarm open(Stretch where, double beforeRpm) {
+        return new Alarm(
+                Alarm.Code.LEAD_OPEN,
+                where,
+                say(
+                        "The tacho's signal is gone within a cycle at %.2f s, at %.0f rpm, and does not come back in this"
+                                + " recording: its lead was open. What the shaft did then is not known; a loop that loses its"
+                                + " tacho gives full power.",
+                        where.fromSeconds(), beforeRpm));
     }
 
     private static boolean isOfTheRecorder(List<Stretch> gaps, double from, double to) {
         return gaps.stream()
                 .anyMatch(g -> g.fromSeconds() < to && g.toSeconds() > from && g.durationSeconds() > 0.5 * (to - from));
-    }
-
-    private static boolean sameSpeed(SpeedTrack track, int i, double usualRpm) {
-        double before = level(track, Math.max(0, i - 4), i);
-        double after = level(track, i, Math.min(track.size(), i + 4));
-        return Math.abs(after / before - 1) < SAME_SPEED && before > AT_SPEED * usualRpm;
     }
 
     private static double level(SpeedTrack track, int from, int to) {

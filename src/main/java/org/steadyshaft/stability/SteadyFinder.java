@@ -23,6 +23,15 @@ public final class SteadyFinder {
     /** Change of the level over {@link #WHILE_SECONDS} that is no longer steady running. */
     private static final double CHANGE = 0.02;
 
+    /** In a quiet record a smaller one is seen: so many times the usual change, but no less than this. */
+    private static final double SMALLEST_CHANGE = 0.008;
+
+    private static final double CLEAR = 10;
+
+    /** A block at an end of the row is no steady running if it is this far from the level, and so many robust deviations. */
+    private static final double AWAY = 0.03;
+
+    private static final double AWAY_SIGMAS = 6;
     private static final double WHILE_SECONDS = 1.5;
 
     /** At an end that borders on a change, a block may differ this much from the level further in; else it is cut off. */
@@ -77,6 +86,8 @@ public final class SteadyFinder {
         private final double blockSeconds;
         private final double[] block;
         private final double[] level;
+        private final double changeLimit;
+        private final boolean[] away;
 
         Span(SpeedTrack track, int from, int to, boolean smooth) {
             this.fromSeconds = track.fromSeconds(from);
@@ -96,6 +107,8 @@ public final class SteadyFinder {
             int used = Math.max(1, Math.min(half, count / 4));
             double[] medians = Robust.runningMedian(block, used);
             this.level = smooth ? runningMean(medians, used) : medians;
+            this.changeLimit = changeLimit();
+            this.away = away();
         }
 
         private static double[] runningMean(double[] values, int half) {
@@ -122,10 +135,44 @@ public final class SteadyFinder {
         }
 
         private boolean changesAt(int b) {
+            return away[b] || change(b) > changeLimit;
+        }
+
+        /** Change of the level around a block, as a share of it. */
+        private double change(int b) {
             int reach = (int) Math.max(1, Math.round(0.5 * WHILE_SECONDS / blockSeconds));
             double before = level[Math.max(0, b - reach)];
             double after = level[Math.min(level.length - 1, b + reach)];
-            return Math.abs(after - before) > CHANGE * Math.min(before, after);
+            return Math.abs(after - before) / Math.min(before, after);
+        }
+
+        /** What the level usually changes by, many times over: a quiet record shows small steps, a wandering one large ones only. */
+        private double changeLimit() {
+            double[] changes = new double[level.length];
+            for (int b = 0; b < changes.length; b++) {
+                changes[b] = change(b);
+            }
+            return Math.max(SMALLEST_CHANGE, Math.min(CHANGE, CLEAR * Robust.median(changes)));
+        }
+
+        /**
+         * Blocks from either end of the row that are far from the level: a run-up or run-down shorter than half the median's time, which
+         * it takes for a blip.
+         */
+        private boolean[] away() {
+            double[] rest = new double[block.length];
+            for (int b = 0; b < rest.length; b++) {
+                rest[b] = block[b] / level[b] - 1;
+            }
+            double limit = Math.max(AWAY, AWAY_SIGMAS * Robust.sigma(rest));
+            boolean[] away = new boolean[block.length];
+            for (int b = 0; b < rest.length && Math.abs(rest[b]) > limit; b++) {
+                away[b] = true;
+            }
+            for (int b = rest.length - 1; b >= 0 && Math.abs(rest[b]) > limit; b--) {
+                away[b] = true;
+            }
+            return away;
         }
 
         private void add(List<Stretch> steady, int from, int to) {

@@ -2,6 +2,7 @@ package org.steadyshaft.analysis;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.steadyshaft.signal.SampleSource;
@@ -55,5 +56,19 @@ public final class Analysed {
         Outcome.Analysed outcome = of(source);
         return outcome.rotation()
                 .orElseThrow(() -> new AssertionError("no rotation in " + source.name() + ": " + outcome.findings()));
+    }
+
+    /** The same of a circuit that controls the speed, as the run sheet says. */
+    public static Rotation looped(SampleSource source) {
+        CaptureLabel label = new CaptureLabel("", "", "", "", Map.of("loop", "yes"));
+        try {
+            return new CaptureAnalyser(
+                            new AnalysisSettings(8, AnalysisSettings.PolePairsFrom.OPTION, 50, Optional.empty()))
+                    .analyse(source, "", label)
+                    .rotation()
+                    .orElseThrow();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 }

@@ -3,11 +3,11 @@ package org.steadyshaft.analysis;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import org.steadyshaft.blip.BlipCause;
 import org.steadyshaft.signal.SampleSource;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.simulate.DrawnSpeed;
 import org.steadyshaft.simulate.DrawnTacho;
-import org.steadyshaft.stability.BlipCause;
 
 /**
  * A capture with blips of one size, up and down, over a pole pattern, a ripple and a small wander.

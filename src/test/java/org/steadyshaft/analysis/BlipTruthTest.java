@@ -10,11 +10,11 @@ import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.BlipCause;
 import org.steadyshaft.simulate.DrawnSpeed;
 import org.steadyshaft.simulate.DrawnTacho;
 import org.steadyshaft.simulate.DrawnTacho.Settings;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.BlipCause;
 
 /**
  * Every blip of 1 % and more at 45 dB is found, with its time, its signed size and its kind; in an hour of running without blips,
@@ -72,7 +72,7 @@ class BlipTruthTest {
                 .filter(b -> drawn.stream()
                         .noneMatch(d -> b.toSeconds() > d.fromSeconds - 0.05 && b.fromSeconds() < d.peakSeconds + 0.3))
                 .count();
-        assertEquals(0, invented, found.toString());
+        assertEquals(0, invented, () -> found + " for " + drawn);
     }
 
     @Test

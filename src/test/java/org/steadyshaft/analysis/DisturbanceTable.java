@@ -47,7 +47,7 @@ final class DisturbanceTable {
             table.printHead();
             table.printBlips();
             table.printLines();
-            table.printFoldedLines();
+            table.printFastLines();
             table.printHunting();
             table.printInvented();
         } finally {
@@ -128,14 +128,14 @@ final class DisturbanceTable {
         printSwings("sideband", "3 x mains", SwingCase.AT_MAINS_MULTIPLE, SwingErrors::line);
     }
 
-    private void printFoldedLines() throws InterruptedException, ExecutionException {
-        SwingCase base = SwingCase.FOLDED;
-        printSwingHead("Folded lines", base);
-        print("cause: twice mains, folded. unfolded: its source told from the uneven times of the cycles.%n");
+    private void printFastLines() throws InterruptedException, ExecutionException {
+        SwingCase base = SwingCase.FAST;
+        printSwingHead("Fast lines", base);
+        print("cause: twice mains.%n");
         for (double wander : new double[] {0.02, 0.1, 0.4}) {
             for (int hz : new int[] {190, 150, 130}) {
                 String value = hz + " Hz " + wander + " %";
-                printSwings("tacho, wander", value, base.withTacho(hz).withWander(wander), SwingErrors::foldedLine);
+                printSwings("tacho, wander", value, base.withTacho(hz).withWander(wander), SwingErrors::fastLine);
             }
         }
     }
@@ -162,17 +162,8 @@ final class DisturbanceTable {
                 base.wanderPercent(),
                 base.lengthSeconds());
         print(
-                "%-14s%14s%9s%10s%10s%10s%11s%11s%9s%11s%n",
-                "factor",
-                "value",
-                "found %",
-                "amp bias%",
-                "amp rms%",
-                "worst %",
-                "freq rms%",
-                "worst %",
-                "cause %",
-                "unfolded %");
+                "%-14s%14s%9s%10s%10s%10s%11s%11s%9s%n",
+                "factor", "value", "found %", "amp bias%", "amp rms%", "worst %", "freq rms%", "worst %", "cause %");
     }
 
     private void printSwings(
@@ -180,7 +171,7 @@ final class DisturbanceTable {
             throws InterruptedException, ExecutionException {
         SwingErrors errors = SwingErrors.of(trials(captures, seed -> finder.apply(swing.draw(seed))));
         print(
-                "%-14s%14s%9.1f%10.2f%10.2f%10.2f%11.3f%11.3f%9.0f%11.0f%n",
+                "%-14s%14s%9.1f%10.2f%10.2f%10.2f%11.3f%11.3f%9.0f%n",
                 factor,
                 value,
                 errors.foundPercent(),
@@ -189,8 +180,7 @@ final class DisturbanceTable {
                 errors.amplitudeWorstPercent(),
                 errors.frequencyRmsPercent(),
                 errors.frequencyWorstPercent(),
-                errors.rightCausePercent(),
-                errors.unfoldedPercent());
+                errors.rightCausePercent());
     }
 
     private void printInvented() throws InterruptedException, ExecutionException {

@@ -8,10 +8,10 @@ import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.steadyshaft.ripple.Hunting;
 import org.steadyshaft.simulate.DrawnSpeed;
 import org.steadyshaft.simulate.DrawnTacho;
 import org.steadyshaft.simulate.DrawnTacho.Settings;
-import org.steadyshaft.stability.Hunting;
 
 /** A swing that lasts is hunting, with its frequency, size and trend; a speed that merely wanders does not hunt. */
 class HuntingTruthTest {
@@ -32,11 +32,11 @@ class HuntingTruthTest {
         Random random = Seeds.random(seed);
         double rpm = Seeds.between(random, 600, 3000);
         double hz = Seeds.between(random, 0.3, Math.min(9, 0.24 * rpm / 60));
-        double percent = Seeds.between(random, 0.3, 4);
+        double percent = Seeds.between(random, 0.35, 4);
         DrawnSpeed speed =
                 DrawnSpeed.level(rpm).line(hz, percent, 6 * random.nextDouble()).line(100, 0.3, 1);
         speed = Seeds.wander(speed, random, 0.05, 30);
-        Hunting hunting = Analysed.rotation(new DrawnTacho("hunting", speed, settings(random, rpm, seed)))
+        Hunting hunting = Analysed.looped(new DrawnTacho("hunting", speed, settings(random, rpm, seed)))
                 .hunting()
                 .orElseThrow();
         String drawn = hz + " Hz " + percent + " %: " + hunting;
@@ -55,7 +55,7 @@ class HuntingTruthTest {
         double perSecond = Seeds.between(random, 0.05, 0.09);
         DrawnSpeed speed = DrawnSpeed.level(rpm)
                 .swell(hz, grows ? 0.3 : 3, 6 * random.nextDouble(), grows ? perSecond : -perSecond);
-        Hunting hunting = Analysed.rotation(new DrawnTacho("swell", speed, settings(random, rpm, seed)))
+        Hunting hunting = Analysed.looped(new DrawnTacho("swell", speed, settings(random, rpm, seed)))
                 .hunting()
                 .orElseThrow();
         assertEquals(grows ? Hunting.Trend.GROWING : Hunting.Trend.DYING, hunting.trend(), hunting.toString());

@@ -1,8 +1,8 @@
 package org.steadyshaft.analysis;
 
 import java.util.List;
-import org.steadyshaft.stability.Blips;
-import org.steadyshaft.stability.RippleLine;
+import org.steadyshaft.blip.Blips;
+import org.steadyshaft.ripple.RippleLine;
 
 /**
  * What was found in captures into which neither lines, hunting nor blips were drawn.

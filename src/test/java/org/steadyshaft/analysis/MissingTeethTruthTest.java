@@ -8,8 +8,8 @@ import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.signal.SampleSource;
-import org.steadyshaft.stability.Blips;
 
 /** Wheels with missing teeth and lost magnets: speed, ripple and blips as with a whole wheel. */
 class MissingTeethTruthTest {

@@ -11,15 +11,15 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.ripple.RippleCause;
+import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.signal.Grade;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.simulate.Scenario;
 import org.steadyshaft.simulate.ScenarioReader;
 import org.steadyshaft.simulate.SimulatedCapture;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.RippleCause;
-import org.steadyshaft.stability.RippleLine;
 
 /** Every scenario simulated from physics and analysed: the analysis finds what the simulation knows. */
 class ScenarioTruthTest {

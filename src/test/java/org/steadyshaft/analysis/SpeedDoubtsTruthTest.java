@@ -37,8 +37,12 @@ class SpeedDoubtsTruthTest {
     }
 
     private static List<String> disagreements(SampleSource source, int polePairs) {
+        return findings(source, polePairs, FindingCode.POLE_COUNT);
+    }
+
+    private static List<String> findings(SampleSource source, int polePairs, FindingCode code) {
         return Analysed.of(source, polePairs).findings().stream()
-                .filter(f -> f.code() == FindingCode.METHODS_DISAGREE)
+                .filter(f -> f.code() == code)
                 .map(Finding::text)
                 .toList();
     }
@@ -76,7 +80,8 @@ class SpeedDoubtsTruthTest {
                 .withShape(0.5 * 1000 / 352.5, 0.03, 0.05)
                 .withHum(0.35, 50.02)
                 .withNoise(0.002, 3);
-        List<String> texts = disagreements(new DrawnTacho("hum", DrawnSpeed.level(352.5), settings), 8);
+        List<String> texts =
+                findings(new DrawnTacho("hum", DrawnSpeed.level(352.5), settings), 8, FindingCode.METHODS_DISAGREE);
         assertTrue(texts.stream().anyMatch(t -> t.contains("pick-up lies so close")), texts.toString());
     }
 

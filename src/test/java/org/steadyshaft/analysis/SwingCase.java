@@ -6,7 +6,6 @@ import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.simulate.DrawnSpeed;
 import org.steadyshaft.simulate.DrawnTacho;
 import org.steadyshaft.simulate.DrawnTacho.Settings;
-import org.steadyshaft.stability.Folding;
 
 /**
  * A capture whose speed swings at one frequency, over a pole pattern and a wander.
@@ -36,7 +35,9 @@ record SwingCase(
     /** The ripple's lower sideband of the tacho, 150 Hz, lies where the third multiple of the mains would. */
     static final SwingCase AT_MAINS_MULTIPLE = new SwingCase(173.3, 0.0005, 23.3, 0.002, 0.5, 45, 0.05, 30);
 
-    static final SwingCase FOLDED = new SwingCase(150, TACHO_REACH, 100, 0.001, 0.5, 45, 0.1, 30);
+    /** Faster than half the tacho frequency. */
+    static final SwingCase FAST = new SwingCase(150, TACHO_REACH, 100, 0.001, 0.5, 45, 0.1, 30);
+
     static final SwingCase HUNTING = new SwingCase(300, TACHO_REACH, 1.3, 0.01, 1, 45, 0.05, 30);
     static final SwingCase NONE = new SwingCase(120, TACHO_REACH, 20, 0.01, 0, 45, 0.05, 30);
 
@@ -96,7 +97,7 @@ record SwingCase(
         do {
             hz = near(random, tachoHz, tachoReachShare);
             line = near(random, lineHz, lineReachShare);
-        } while (percent > 0 && isAtShaftOrder(Folding.foldedHz(line, hz), hz / POLE_PAIRS));
+        } while (percent > 0 && isAtShaftOrder(line, hz / POLE_PAIRS));
         double rpm = new Tachometer(POLE_PAIRS).rpm(hz);
         DrawnSpeed speed = DrawnSpeed.level(rpm);
         if (percent > 0) {

@@ -10,11 +10,11 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.steadyshaft.blip.BlipCause;
+import org.steadyshaft.ripple.Hunting;
+import org.steadyshaft.ripple.RippleCause;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.stability.BlipCause;
-import org.steadyshaft.stability.Hunting;
-import org.steadyshaft.stability.RippleCause;
 
 /** Everything that the report can find has a rule, and where a hand would come near live parts the rule says so. */
 class AdviceTest {

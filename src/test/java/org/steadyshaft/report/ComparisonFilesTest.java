@@ -62,7 +62,8 @@ class ComparisonFilesTest {
                 .filter(r -> r.circuit().equals(group.get("circuit").asText()))
                 .findFirst()
                 .orElseThrow();
-        int column = List.of("ripple", "swing", "wander", "blips").indexOf(measure);
+        int column =
+                List.of("ripple", "swing", "twice mains", "wander", "blips").indexOf(measure);
         ComparisonPage.Cell cell = row.cells().get(2 + column);
         assertEquals(value, cell.order());
         BigDecimal shown = new BigDecimal(cell.text().split(" ")[0]);

@@ -19,6 +19,8 @@ import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.SourceFacts;
 import org.steadyshaft.analysis.WaveformExtract;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.Blips;
 import org.steadyshaft.compare.Run;
 import org.steadyshaft.compare.RunMeter;
 import org.steadyshaft.condition.TachoLevel;
@@ -26,6 +28,8 @@ import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.LoadEventFinder;
 import org.steadyshaft.response.Step;
 import org.steadyshaft.response.StepFinder;
+import org.steadyshaft.ripple.OrderMeter;
+import org.steadyshaft.ripple.RippleReading;
 import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.DoubleSeries;
 import org.steadyshaft.signal.FundamentalTrack;
@@ -35,22 +39,13 @@ import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.MeanSpeedMeter;
-import org.steadyshaft.speed.PhaseJumpFinder;
 import org.steadyshaft.speed.PoleCountCheck;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.PolePatternLearner;
 import org.steadyshaft.speed.SpeedTrackMaker;
 import org.steadyshaft.stability.AlarmFinder;
 import org.steadyshaft.stability.AllanMeter;
-import org.steadyshaft.stability.Blip;
-import org.steadyshaft.stability.BlipDetector;
-import org.steadyshaft.stability.Blips;
 import org.steadyshaft.stability.DriftMeter;
-import org.steadyshaft.stability.HuntingMeter;
-import org.steadyshaft.stability.LineFinder;
-import org.steadyshaft.stability.OrderMeter;
-import org.steadyshaft.stability.RippleMeter;
-import org.steadyshaft.stability.RippleSpectrum;
 import org.steadyshaft.stability.SteadyFinder;
 
 /**
@@ -113,22 +108,15 @@ final class CycleStageBenchmark {
         Optional<PolePattern> pattern =
                 measured("PolePatternLearner", () -> new PolePatternLearner(tachometer).learn(cycles));
         SpeedTrack track = measured("SpeedTrackMaker", () -> new SpeedTrackMaker(tachometer).make(cycles, pattern));
-        measured("PhaseJumpFinder", () -> new PhaseJumpFinder().find(track));
         List<Stretch> spots = spots();
         measured("CycleTimes.without 500", () -> cycles.without(spots));
         MeanSpeed speed = measured(
                 "MeanSpeedMeter",
                 () -> new MeanSpeedMeter(tachometer, 50, SAMPLE_RATE_HZ, 3e-5)
                         .measure(cycles, track, spectra, Optional.empty()));
-        measured("PoleCountCheck", () -> new PoleCountCheck(8, MAINS_HZ).likelier(cycles));
+        measured("PoleCountCheck", () -> new PoleCountCheck(8, MAINS_HZ).likelier(cycles, false));
         List<Stretch> steady = measured("SteadyFinder", () -> new SteadyFinder().find(track));
-        LineFinder finder = new LineFinder(tachometer, MAINS_HZ, 0, OptionalDouble.empty());
-        RippleSpectrum whole = measured("LineFinder first", () -> finder.find(track, steady, List.of()));
-        Optional<Blips> found =
-                measured("BlipDetector", () -> new BlipDetector(MAINS_HZ).detect(track, steady, whole.lines()));
-        List<Blip> events = found.map(Blips::events).orElse(List.of());
-        RippleSpectrum spectrum = measured("LineFinder again", () -> finder.find(track, steady, events));
-        Rotation rotation = rest(track, steady, spectrum, found, speed, pattern);
+        Rotation rotation = rest(track, steady, Optional.empty(), speed, pattern);
         write(outcome(rotation));
     }
 
@@ -145,7 +133,6 @@ final class CycleStageBenchmark {
     private Rotation rest(
             SpeedTrack track,
             List<Stretch> steady,
-            RippleSpectrum spectrum,
             Optional<Blips> blips,
             MeanSpeed speed,
             Optional<PolePattern> pattern)
@@ -163,10 +150,8 @@ final class CycleStageBenchmark {
                 track,
                 spectra,
                 steady,
-                measured("RippleMeter", () -> new RippleMeter().measure(track, steady, events)),
-                spectrum,
-                measured("OrderMeter", () -> new OrderMeter(MadeLongRun.TACHOMETER).measure(track, steady, events)),
-                measured("HuntingMeter", () -> new HuntingMeter().measure(track, steady, spectrum.lines())),
+                RippleReading.NONE,
+                measured("OrderMeter", () -> new OrderMeter(MadeLongRun.TACHOMETER).measure(track, steady, stretches)),
                 blips,
                 List.of(),
                 measured("DriftMeter", () -> new DriftMeter().measure(track, steady, stretches)),

@@ -13,6 +13,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.compare.Run;
+import org.steadyshaft.ripple.Untold;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.signal.Grade;
@@ -50,6 +51,14 @@ class StoredCaptureTest {
                 Math.nextUp(1500),
                 0.07,
                 List.of(new Run.Block(-1e-5, 1.0 / 7, 0.3, 1), new Run.Block(0, 0, 0, 1.0000000000000002)),
+                Optional.of(new Run.RippleLines(
+                        325,
+                        1.0 / 3,
+                        1e-7,
+                        Optional.empty(),
+                        Optional.empty(),
+                        Optional.of(Untold.Why.SHAFT_ORDER),
+                        Optional.empty())),
                 3,
                 29.99,
                 Optional.empty(),

@@ -1,0 +1,46 @@
+package org.steadyshaft.analysis;
+
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import org.steadyshaft.ripple.DriveHints;
+
+/** Reads what the run sheet says of the drive: the belt's ratio, and whether the circuit controls the speed. */
+final class DriveWords {
+    private static final String BELT_RATIO = "belt_ratio";
+    private static final String LOOP = "loop";
+    private static final Set<String> YES = Set.of("yes", "y", "true", "1", "closed");
+    private static final Set<String> NO = Set.of("no", "n", "false", "0", "open", "none");
+
+    private DriveWords() {}
+
+    static DriveHints hints(CaptureLabel label) {
+        return new DriveHints(ratio(word(label, BELT_RATIO)), loop(word(label, LOOP)));
+    }
+
+    private static String word(CaptureLabel label, String column) {
+        for (Map.Entry<String, String> cell : label.others().entrySet()) {
+            String name = cell.getKey().strip().toLowerCase(Locale.ROOT).replace(' ', '_');
+            if (name.equals(column)) {
+                return cell.getValue().strip().toLowerCase(Locale.ROOT);
+            }
+        }
+        return "";
+    }
+
+    private static Optional<Boolean> loop(String word) {
+        return YES.contains(word) ? Optional.of(true) : NO.contains(word) ? Optional.of(false) : Optional.empty();
+    }
+
+    /** A number above 0, with a point or a comma; else nobody said. */
+    private static OptionalDouble ratio(String word) {
+        try {
+            double ratio = Double.parseDouble(word.replace(',', '.'));
+            return ratio > 0 && Double.isFinite(ratio) ? OptionalDouble.of(ratio) : OptionalDouble.empty();
+        } catch (NumberFormatException e) {
+            return OptionalDouble.empty();
+        }
+    }
+}

@@ -1,0 +1,62 @@
+package org.steadyshaft.blip;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.IntStream;
+import org.steadyshaft.signal.Stretch;
+import org.steadyshaft.voltage.LocalModel;
+
+/** Finds the sudden changes of the speed in a recording, piece by piece. */
+public final class EventFinder {
+    private final LocalModel model;
+
+    public EventFinder(LocalModel model) {
+        this.model = model;
+    }
+
+    /**
+     * Looks through the recording; the parts are fixed by position, so that the number of threads changes nothing.
+     *
+     * @throws IOException if the recording has to be read again and cannot be
+     */
+    public ShaftEvents find() throws IOException {
+        List<LocalModel.Part> parts = model.parts();
+        ShaftEvents[] found = new ShaftEvents[parts.size()];
+        try {
+            IntStream.range(0, found.length).parallel().forEach(i -> found[i] = of(parts.get(i)));
+        } catch (UncheckedIOException e) {
+            throw e.getCause();
+        }
+        List<Kink> kinks = new ArrayList<>();
+        List<RecorderFault> faults = new ArrayList<>();
+        List<ShaftEvents.Sensitivity> sensitivity = new ArrayList<>();
+        for (ShaftEvents part : found) {
+            kinks.addAll(part.kinks());
+            faults.addAll(part.faults());
+            sensitivity.addAll(part.sensitivity());
+        }
+        return new ShaftEvents(kinks, faults, sensitivity);
+    }
+
+    private ShaftEvents of(LocalModel.Part part) {
+        try {
+            PieceEvents events = new PieceEvents(model, model.look(part));
+            Stretch core = part.core();
+            List<Kink> kinks = events.find().stream()
+                    .filter(k -> isIn(core, k.startSeconds()))
+                    .toList();
+            List<RecorderFault> faults = events.faults().stream()
+                    .filter(f -> isIn(core, f.where().fromSeconds()))
+                    .toList();
+            return new ShaftEvents(kinks, faults, List.of(new ShaftEvents.Sensitivity(core, events.smallestPercent())));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private static boolean isIn(Stretch core, double seconds) {
+        return seconds >= core.fromSeconds() && seconds < core.toSeconds();
+    }
+}

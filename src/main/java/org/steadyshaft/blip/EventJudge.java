@@ -1,0 +1,277 @@
+package org.steadyshaft.blip;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.steadyshaft.numeric.OrthogonalFit;
+import org.steadyshaft.voltage.TurnVoltage;
+import org.steadyshaft.voltage.VoltagePiece;
+
+/**
+ * Asks the waveform around a candidate what happened: the speed jumped and came back, or the level stepped, the offset, the hum, or the
+ * phase alone. It is the speed only if that leaves clearly the least.
+ */
+final class EventJudge {
+    /** It is the speed if what it leaves is at most this share of what any other cause leaves, and of what none leaves (our own). */
+    private static final double BEST = 0.6;
+
+    private static final double EXPLAINS = 0.4;
+
+    /** And if what it leaves is the noise, within this factor, or next to nothing of the rest: a large blip's shape is not quite ours. */
+    private static final double NOISY = 9;
+
+    private static final double NEXT_TO_NOTHING = 0.03;
+
+    /** A second kink is tried where one leaves more than so many times the noise and this share of the whole; kept if it halves it. */
+    private static final double SECOND_NOISE = 2.5;
+
+    private static final double SECOND_SHARE = 0.004;
+    private static final double OFFSET_RETURN_SECONDS = 0.02;
+
+    private final VoltagePiece piece;
+    private final TurnVoltage turn;
+    private final double mainsHz;
+    private final Known known;
+    private final double[] levels;
+    private final double[] variance;
+    private final double noise;
+    private final double percentAngle;
+    private final double beforeSeconds;
+    private final double afterSeconds;
+    private final double cell;
+
+    EventJudge(
+            VoltagePiece piece,
+            TurnVoltage turn,
+            double mainsHz,
+            Known known,
+            double[] levels,
+            double[] variance,
+            double percentAngle,
+            double beforeSeconds,
+            double afterSeconds) {
+        this.piece = piece;
+        this.turn = turn;
+        this.mainsHz = mainsHz;
+        this.known = known;
+        this.levels = levels;
+        this.variance = variance;
+        this.noise = piece.noisePower();
+        this.percentAngle = percentAngle;
+        this.beforeSeconds = beforeSeconds;
+        this.afterSeconds = afterSeconds;
+        this.cell = piece.cellSeconds();
+    }
+
+    /** Judges the place; looks again with the kink in the middle if it stands off it. */
+    Judgement judge(double seconds) {
+        return judge(seconds, true);
+    }
+
+    private Judgement judge(double seconds, boolean again) {
+        EventWindow window =
+                new EventWindow(piece, turn, mainsHz, known, levels, variance, seconds, beforeSeconds, afterSeconds);
+        if (!window.isUsable()) {
+            return Judgement.NONE;
+        }
+        SpeedExplanation speed = new SpeedExplanation(window, percentAngle, cell);
+        List<SpeedExplanation.Start> one = speed.place(List.of());
+        if (one.isEmpty()) {
+            return Judgement.NONE;
+        }
+        double found = one.get(0).seconds();
+        if (again && Math.abs(found - seconds) > 1.5 * cell + 0.01) {
+            return judge(found, false);
+        }
+        double[] flat = window.cubic(window.seriesFit().coefficients());
+        EventWindow.Look look = window.new Look(flat);
+        OrthogonalFit shared = look.shared();
+        look.addRest(shared);
+        double none = EventWindow.left(shared.energy(), window.rows(), shared.columns());
+        SpeedExplanation.Found own = speed.best(one, noise);
+        if (own.left() > Math.max(SECOND_NOISE * noise, SECOND_SHARE * none)) {
+            List<SpeedExplanation.Start> two = speed.place(one);
+            if (!two.isEmpty()) {
+                SpeedExplanation.Found both = speed.best(two, noise);
+                own = both.left() < 0.5 * own.left() ? both : own;
+            }
+        }
+        return decide(window, look, shared, own, none, seconds);
+    }
+
+    private Judgement decide(
+            EventWindow window,
+            EventWindow.Look look,
+            OrthogonalFit shared,
+            SpeedExplanation.Found own,
+            double none,
+            double seconds) {
+        double[] places = window.isUsable() ? stepPlaces(window, seconds) : new double[0];
+        double[] left = new double[Judgement.Cause.values().length];
+        left[Judgement.Cause.LEVEL.ordinal()] = level(window, look, shared, places);
+        left[Judgement.Cause.OFFSET.ordinal()] = offset(window, shared, places);
+        left[Judgement.Cause.HUM.ordinal()] = hum(window, shared, places);
+        Phase phase = phase(window, seconds);
+        left[Judgement.Cause.PHASE.ordinal()] = phase.left;
+        Judgement.Cause cause = Judgement.Cause.LEVEL;
+        for (Judgement.Cause other :
+                new Judgement.Cause[] {Judgement.Cause.OFFSET, Judgement.Cause.HUM, Judgement.Cause.PHASE}) {
+            cause = left[other.ordinal()] < left[cause.ordinal()] ? other : cause;
+        }
+        double least = left[cause.ordinal()];
+        if (own.left() < BEST * least
+                && own.left() < EXPLAINS * none
+                && (own.left() < NOISY * noise || own.left() < NEXT_TO_NOTHING * Math.min(least, none))) {
+            return new Judgement(
+                    Judgement.Cause.SPEED, own.kinks(), own.kinks().get(0).startSeconds(), 0);
+        }
+        if (least < 0.6 * none && least < 1.2 * own.left()) {
+            return new Judgement(cause, List.of(), phase.seconds, phase.jump);
+        }
+        return Judgement.NONE;
+    }
+
+    private double[] stepPlaces(EventWindow window, double seconds) {
+        List<Double> places = new ArrayList<>();
+        for (int j = -8; j <= 8; j++) {
+            double at = seconds + 0.5 * j * cell;
+            if (at > window.time[8] && at < window.time[window.samples - 9]) {
+                places.add(at);
+            }
+        }
+        return places.stream().mapToDouble(Double::doubleValue).toArray();
+    }
+
+    private static double[] from(EventWindow window, double[] values, double at, double back) {
+        double[] column = new double[window.samples];
+        for (int i = 0; i < column.length; i++) {
+            if (window.time[i] > at) {
+                column[i] = values == null ? 1 : values[i];
+                column[i] *= back > 0 ? Math.exp((at - window.time[i]) / back) : 1;
+            }
+        }
+        return EventWindow.trim(column);
+    }
+
+    /** Best single step, or pair of steps, of the level. */
+    private double level(EventWindow window, EventWindow.Look look, OrthogonalFit shared, double[] places) {
+        double[][] columns = new double[places.length][];
+        for (int j = 0; j < places.length; j++) {
+            columns[j] = from(window, look.ofLevel, places[j], 0);
+            shared.clear(columns[j]);
+        }
+        return pairs(window, shared, columns, 1);
+    }
+
+    /** Best pair of groups of columns; each group is a step at one place. */
+    private double pairs(EventWindow window, OrthogonalFit shared, double[][] columns, int group) {
+        double most = 0;
+        for (int a = 0; a < columns.length / group; a++) {
+            for (int b = a; b < columns.length / group; b++) {
+                most = Math.max(most, gain(shared, columns, group, a, b));
+            }
+        }
+        return EventWindow.left(Math.max(0, shared.energy() - most), window.rows(), shared.columns() + 2 * group);
+    }
+
+    /** What the columns of the groups a and b take off together, by Gram-Schmidt among themselves through their scalar products. */
+    private static double gain(OrthogonalFit shared, double[][] columns, int group, int a, int b) {
+        int size = a == b ? group : 2 * group;
+        double[][] g = new double[size][size];
+        double[] y = new double[size];
+        for (int i = 0; i < size; i++) {
+            double[] first = columns[(i < group ? a : b) * group + i % group];
+            y[i] = shared.share(first);
+            for (int j = 0; j <= i; j++) {
+                g[i][j] = OrthogonalFit.dot(first, columns[(j < group ? a : b) * group + j % group]);
+            }
+        }
+        double gain = 0;
+        for (int i = 0; i < size; i++) {
+            double whole = g[i][i];
+            for (int j = 0; j < i; j++) {
+                for (int m = 0; m < j; m++) {
+                    g[i][j] -= g[i][m] * g[j][m];
+                }
+                g[i][j] = g[j][j] > 0 ? g[i][j] / g[j][j] : 0;
+                g[i][i] -= g[i][j] * g[i][j];
+                y[i] -= g[i][j] * y[j];
+            }
+            boolean fresh = g[i][i] > 1e-9 * whole;
+            g[i][i] = fresh ? Math.sqrt(g[i][i]) : 0;
+            y[i] = fresh ? y[i] / g[i][i] : 0;
+            gain += y[i] * y[i];
+        }
+        return gain;
+    }
+
+    /** Best single or pair of steps of the offset, each kept or going back as an AC-coupled input lets it. */
+    private double offset(EventWindow window, OrthogonalFit shared, double[] places) {
+        double[][] columns = new double[2 * places.length][];
+        for (int j = 0; j < places.length; j++) {
+            columns[2 * j] = from(window, null, places[j], 0);
+            columns[2 * j + 1] = from(window, null, places[j], OFFSET_RETURN_SECONDS);
+            shared.clear(columns[2 * j]);
+            shared.clear(columns[2 * j + 1]);
+        }
+        return pairs(window, shared, columns, 2);
+    }
+
+    private double hum(EventWindow window, OrthogonalFit shared, double[] places) {
+        int lines = window.hum.length;
+        if (lines == 0) {
+            return EventWindow.left(shared.energy(), window.rows(), shared.columns());
+        }
+        double most = 0;
+        for (double at : places) {
+            double[][] columns = new double[lines][];
+            for (int j = 0; j < lines; j++) {
+                columns[j] = from(window, window.hum[j], at, 0);
+                shared.clear(columns[j]);
+            }
+            most = Math.max(most, gain(shared, columns, lines, 0, 0));
+        }
+        return EventWindow.left(Math.max(0, shared.energy() - most), window.rows(), shared.columns() + lines);
+    }
+
+    /** A jump of the phase alone: what it leaves, where, by how much. */
+    private record Phase(double left, double seconds, double jump) {}
+
+    private Phase phase(EventWindow window, double seconds) {
+        OrthogonalFit series = window.seriesFit();
+        double at = seconds;
+        double most = -1;
+        for (int j = -16; j <= 16; j++) {
+            double x = seconds + 0.25 * j * cell;
+            double[] column = jumpOnPlaces(window, x);
+            series.clear(column);
+            double gain = series.gain(column);
+            if (gain > most) {
+                most = gain;
+                at = x;
+            }
+        }
+        series.add(jumpOnPlaces(window, at));
+        double[] c = series.coefficients();
+        Phase best = new Phase(Double.POSITIVE_INFINITY, at, c[4]);
+        for (int j = -12; j <= 12; j++) {
+            double x = at + j * cell / 12;
+            EventWindow.Look look = window.new Look(window.cubic(c), window.jumpsWith(x, c[4]));
+            OrthogonalFit fit = look.shared();
+            fit.add(from(window, look.ofAngle, x, 0));
+            look.addRest(fit);
+            double left = EventWindow.left(fit.energy(), window.rows(), fit.columns());
+            if (left < best.left) {
+                best = new Phase(left, x, c[4] + fit.coefficients()[4]);
+            }
+        }
+        return best;
+    }
+
+    private static double[] jumpOnPlaces(EventWindow window, double at) {
+        double[] column = new double[window.places];
+        for (int k = 0; k < column.length; k++) {
+            column[k] = window.placeTime[k] > at ? window.placeWeight[k] : 0;
+        }
+        return column;
+    }
+}

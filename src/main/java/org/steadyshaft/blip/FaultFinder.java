@@ -1,0 +1,278 @@
+package org.steadyshaft.blip;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.function.IntToDoubleFunction;
+import org.steadyshaft.blip.RecorderFault.Kind;
+import org.steadyshaft.numeric.Robust;
+import org.steadyshaft.signal.Stretch;
+import org.steadyshaft.voltage.HumTrack;
+import org.steadyshaft.voltage.LocalSeries;
+import org.steadyshaft.voltage.VoltagePiece;
+
+/**
+ * What the recording of one piece did: jumps of the phase that the judge found, then steps of level, offset and hum, an open lead, a loose
+ * contact and bursts of noise from the local series. Each kind in turn takes its places; later ones look beside them.
+ */
+final class FaultFinder {
+    /** A step must stand so many times above its own noise, and above the usual change of the piece. */
+    private static final double CLEAR = 8;
+
+    private static final double LEAST_LEVEL = 0.07;
+    /** A level that falls by more of itself is a lead that opened. */
+    private static final double GONE = 0.8;
+
+    private static final double LEAST_OFFSET = 0.05;
+    private static final double LEAST_HUM = 0.012;
+    private static final double REVERSED_WITHIN = 0.15;
+    private static final double CONTACT_LEVEL = 0.6;
+    private static final double CONTACT_SECONDS = 0.02;
+    private static final double OPEN_SECONDS = 0.02;
+    private static final double BASE_SECONDS = 0.2;
+    private static final double BURST_SECONDS = 0.012;
+    private static final double BURST = 5;
+    private static final double OFTEN = 0.8;
+    private static final double BURST_OVER_OFTEN = 2.5;
+
+    /** Rms of the least burst, as a share of the tacho's peak. */
+    private static final double LEAST_BURST = 0.01;
+
+    private static final double LONG_BURST_SECONDS = 0.02;
+
+    /** Steps and bursts are told only where the speed moves less than this in {@link #CALM_SECONDS}. */
+    private static final double CALM_SHARE = 0.05;
+
+    private static final double CALM_SECONDS = 0.3;
+    private static final double TURN = 2 * Math.PI;
+
+    private final VoltagePiece piece;
+    private final LocalSeries series;
+    private final double[] power;
+    private final List<Kink> kinks;
+    private final double turnSize;
+    private final double mainsHz;
+    private final List<RecorderFault> faults = new ArrayList<>();
+
+    /**
+     * @param power mean square of the residual at every place
+     * @param turnSize peak of a sine as large as the tacho at the piece's mean speed, in the unit of the samples
+     */
+    FaultFinder(VoltagePiece piece, double[] power, List<Kink> kinks, double turnSize, double mainsHz) {
+        this.piece = piece;
+        this.power = power;
+        this.series = piece.series();
+        this.kinks = kinks;
+        this.turnSize = turnSize;
+        this.mainsHz = mainsHz;
+    }
+
+    List<RecorderFault> find(List<PieceEvents.Jump> jumps) {
+        jumps.forEach(this::addJump);
+        double cell = piece.cellSeconds();
+        double[] level = new double[series.size()];
+        for (int k = 0; k < level.length; k++) {
+            level[k] = series.level(k);
+        }
+        double usual = Robust.median(level);
+        double[] base = Robust.runningMedian(level, Math.max(2, (int) (0.5 * BASE_SECONDS / piece.quarterSeconds())));
+        add(Kind.LEAD_OPEN, 0.04, OPEN_SECONDS, 60, 0.04, k -> level[k] < VoltagePiece.OPEN_LEVEL ? 1 : 0);
+        add(
+                Kind.CONTACT,
+                1.5 * cell,
+                0,
+                Math.max(CONTACT_SECONDS, 3 * cell),
+                0.04,
+                k -> level[k] < CONTACT_LEVEL * base[k] && base[k] > 0.4 * usual ? 1 : 0);
+        int reach = (int) Math.max(4, Math.round(2.5 * cell / piece.quarterSeconds()));
+        double[] byLevel = edges(k -> level[k] / usual, reach, LEAST_LEVEL);
+        addSteps(Kind.LEVEL_STEP, byLevel, 0.04);
+        int mainsReach = (int) Math.max(reach, Math.round(1 / mainsHz / piece.quarterSeconds()));
+        addSteps(Kind.OFFSET_STEP, edges(k -> series.offset(k) / turnSize, mainsReach, LEAST_OFFSET), 0.02);
+        hum();
+        bursts();
+        faults.sort(Comparator.comparingDouble(f -> f.where().fromSeconds()));
+        return List.copyOf(faults);
+    }
+
+    private void addJump(PieceEvents.Jump jump) {
+        double cycles = jump.angle() * piece.polePairs() / TURN;
+        double part = cycles - Math.rint(cycles);
+        boolean reversed = Math.abs(Math.abs(part) - 0.5) * TURN < REVERSED_WITHIN;
+        Kind kind = reversed ? Kind.REVERSED : part > 0 ? Kind.SAMPLES_LOST : Kind.SAMPLES_DOUBLED;
+        faults.add(new RecorderFault(kind, new Stretch(jump.atSeconds(), jump.atSeconds()), part));
+    }
+
+    private boolean isFree(double from, double to, double beside) {
+        return faults.stream()
+                .noneMatch(
+                        f -> f.where().fromSeconds() < to + beside && f.where().toSeconds() > from - beside);
+    }
+
+    private boolean isCalm(double from, double to) {
+        int a = sample(from - CALM_SECONDS);
+        int b = sample(to + CALM_SECONDS);
+        int steps = 8;
+        double least = Double.POSITIVE_INFINITY;
+        double most = 0;
+        for (int i = 0; i < steps; i++) {
+            int x = a + (int) ((long) i * (b - a) / steps);
+            int y = a + (int) ((long) (i + 1) * (b - a) / steps);
+            double speed = (piece.angle(y) - piece.angle(x)) / Math.max(1, y - x);
+            least = Math.min(least, speed);
+            most = Math.max(most, speed);
+        }
+        return most - least < CALM_SHARE * most;
+    }
+
+    private int sample(double seconds) {
+        double place = (seconds - piece.firstSeconds()) / piece.stepSeconds();
+        return (int) Math.max(0, Math.min(piece.samples() - 1.0, place));
+    }
+
+    /** Adds the runs of places where a function is above 0, joined over short pauses, of a length between two bounds. */
+    private void add(
+            Kind kind, double pause, double shortest, double longest, double beside, IntToDoubleFunction inside) {
+        int from = -1;
+        int last = -1;
+        for (int k = 0; k <= series.size(); k++) {
+            boolean in = k < series.size() && inside.applyAsDouble(k) > 0;
+            if (in) {
+                from = from < 0 ? k : from;
+                last = k;
+            } else if (from >= 0 && (k == series.size() || series.timeSeconds(k) - series.timeSeconds(last) > pause)) {
+                double a = series.timeSeconds(from);
+                double b = series.timeSeconds(last);
+                if (b - a >= shortest && b - a <= longest && isFree(a, b, beside)) {
+                    faults.add(new RecorderFault(kind, new Stretch(a, b), 0));
+                }
+                from = -1;
+            }
+        }
+    }
+
+    /** Mean over the places after less mean over those before, where that stands clear of noise and of what is usual; else 0. */
+    private double[] edges(IntToDoubleFunction value, int n, double least) {
+        int count = series.size();
+        double[] sum = new double[count + 1];
+        double[] variance = new double[count];
+        for (int k = 0; k < count; k++) {
+            sum[k + 1] = sum[k] + value.applyAsDouble(k);
+            variance[k] = series.variance(k) * piece.polePairs() * piece.polePairs();
+        }
+        double[] noise = Robust.runningMedian(variance, n / 2);
+        double[] edge = new double[count];
+        for (int k = n + 3; k < count - n - 4; k++) {
+            double q = (sum[k + n + 4] - sum[k + 4] - sum[k - 3] + sum[k - n - 3]) / n;
+            double sigma = Math.sqrt((noise[k - n / 2 - 4] + noise[k + n / 2 + 4]) * 4 / n);
+            edge[k] = Math.abs(q) > CLEAR * sigma ? q : 0;
+        }
+        double[] sizes = new double[count];
+        for (int k = 0; k < count; k++) {
+            sizes[k] = Math.abs(edge[k]);
+        }
+        double usual = 1.4826 * Robust.median(sizes);
+        double limit = Math.max(least, CLEAR * usual);
+        for (int k = 0; k < count; k++) {
+            edge[k] = Math.abs(edge[k]) > limit ? edge[k] : 0;
+        }
+        return edge;
+    }
+
+    private void addSteps(Kind kind, double[] edge, double beside) {
+        int k = 0;
+        while (k < edge.length) {
+            if (edge[k] == 0) {
+                k++;
+                continue;
+            }
+            int end = k;
+            int most = k;
+            while (end < edge.length && edge[end] != 0) {
+                most = Math.abs(edge[end]) > Math.abs(edge[most]) ? end : most;
+                end++;
+            }
+            double a = series.timeSeconds(k);
+            double b = series.timeSeconds(end - 1);
+            boolean atKink = kinks.stream().anyMatch(q -> a - 0.05 < q.startSeconds() && q.startSeconds() < b + 0.05);
+            if (isFree(a, b, beside) && isCalm(a, b) && !atKink) {
+                double at = series.timeSeconds(most);
+                boolean gone = kind == Kind.LEVEL_STEP && edge[most] < -GONE;
+                faults.add(new RecorderFault(gone ? Kind.LEAD_OPEN : kind, new Stretch(at, at), edge[most]));
+            }
+            k = end;
+        }
+    }
+
+    private void hum() {
+        HumTrack track = piece.humTrack();
+        int n = track.size() - 3;
+        if (n < 4) {
+            return;
+        }
+        double[] change = new double[n];
+        for (int i = 0; i < n; i++) {
+            change[i] = track.change(i, i + 3) / turnSize;
+        }
+        double limit = Math.max(LEAST_HUM, CLEAR * Robust.median(change));
+        int from = -1;
+        for (int i = 0; i <= n; i++) {
+            boolean in = i < n && change[i] > limit;
+            if (in && from < 0) {
+                from = i;
+            } else if (!in && from >= 0) {
+                double middle = 0.5 * (track.timeSeconds(from) + track.timeSeconds(i - 1 + 3));
+                if (i - from >= 2 && isFree(middle - 0.3, middle + 0.3, 0) && isCalm(middle - 0.3, middle + 0.3)) {
+                    faults.add(
+                            new RecorderFault(Kind.HUM_STEP, new Stretch(middle - 0.25, middle + 0.25), change[i - 1]));
+                }
+                from = -1;
+            }
+        }
+    }
+
+    /** Several times what is usual and what a fifth of the places exceed, and no less than would be seen beside the tacho. */
+    private double burstLimit() {
+        double[] sorted = power.clone();
+        Arrays.sort(sorted);
+        double often = sorted[(int) (OFTEN * (sorted.length - 1))];
+        double seen = LEAST_BURST * turnSize;
+        return Math.max(seen * seen, Math.max(BURST * sorted[sorted.length / 2], BURST_OVER_OFTEN * often));
+    }
+
+    private void bursts() {
+        double limit = burstLimit();
+        int half = Math.max(1, (int) (0.5 * BURST_SECONDS / piece.quarterSeconds()));
+        double[] sum = new double[series.size() + 1];
+        for (int k = 0; k < series.size(); k++) {
+            sum[k + 1] = sum[k] + power[k];
+        }
+        double[] high = new double[series.size()];
+        for (int k = 0; k < high.length; k++) {
+            int a = Math.max(0, k - half);
+            int b = Math.min(high.length, k + half + 1);
+            double mean = (sum[b] - sum[a]) / (b - a);
+            double t = series.timeSeconds(k);
+            boolean edge = t < series.timeSeconds(0) + 0.05 || t > series.timeSeconds(high.length - 1) - 0.05;
+            high[k] = !edge && mean > limit ? 1 : 0;
+        }
+        for (Kink kink : kinks) {
+            for (int k = 0; k < high.length; k++) {
+                if (Math.abs(series.timeSeconds(k) - kink.startSeconds()) < 0.08) {
+                    high[k] = 0;
+                }
+            }
+        }
+        int before = faults.size();
+        add(Kind.NOISE_BURST, 0.08, 0, 60, 0.03, k -> high[k]);
+        for (int i = faults.size() - 1; i >= before; i--) {
+            Stretch where = faults.get(i).where();
+            if (!isCalm(where.fromSeconds(), where.toSeconds())) {
+                faults.remove(i);
+            } else if (where.durationSeconds() < LONG_BURST_SECONDS) {
+                faults.set(i, new RecorderFault(Kind.CONTACT, where, 0));
+            }
+        }
+    }
+}

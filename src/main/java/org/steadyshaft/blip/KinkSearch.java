@@ -1,0 +1,131 @@
+package org.steadyshaft.blip;
+
+import org.steadyshaft.numeric.OrthogonalFit;
+import org.steadyshaft.numeric.Robust;
+
+/**
+ * How much a kink with return at each place would explain of the angle, for nine shapes, the level following as a polynomial of fifth
+ * degree: its size and its likelihood ratio in units of the local noise. One product of the window's length for each shape and place; the
+ * noise is only summed where the size could matter.
+ */
+final class KinkSearch {
+    private static final double[] RISES = {0.008, 0.02, 0.035};
+    private static final double[] RETURNS = {0.04, 0.15, 3};
+    private static final int DEGREE = 5;
+
+    /** Places looked at for the usual spread of the ratio. */
+    private static final int SPREAD_LOOKS = 2000;
+
+    private static final double LEAST_SPREAD = 0.3;
+
+    private final AngleGrid grid;
+    private final int before;
+    private final int after;
+    private final double[][] kernels;
+    private final double[][] squares;
+    private final double percentAngle;
+
+    /** @param percentAngle angular speed that is one per cent [rad/s] */
+    KinkSearch(AngleGrid grid, double beforeSeconds, double afterSeconds, double percentAngle) {
+        this.grid = grid;
+        this.percentAngle = percentAngle;
+        this.before = (int) (beforeSeconds / grid.stepSeconds);
+        this.after = (int) (afterSeconds / grid.stepSeconds);
+        this.kernels = new double[RISES.length * RETURNS.length][];
+        this.squares = new double[kernels.length][];
+        for (int s = 0; s < kernels.length; s++) {
+            kernels[s] = kernel(RISES[s / RETURNS.length], RETURNS[s % RETURNS.length]);
+            squares[s] = new double[kernels[s].length];
+            for (int i = 0; i < squares[s].length; i++) {
+                squares[s][i] = kernels[s][i] * kernels[s][i];
+            }
+        }
+    }
+
+    private double[] kernel(double rise, double back) {
+        int n = before + after + 1;
+        double[] shape = new double[n];
+        OrthogonalFit smooth = new OrthogonalFit(shape);
+        for (int degree = 0; degree <= DEGREE; degree++) {
+            double[] power = new double[n];
+            for (int i = 0; i < n; i++) {
+                power[i] = Math.pow((i - before) / (double) after, degree);
+            }
+            smooth.add(power);
+        }
+        for (int i = 0; i < n; i++) {
+            shape[i] = percentAngle * Kink.bend((i - before) * grid.stepSeconds, rise, back);
+        }
+        smooth.clear(shape);
+        double energy = OrthogonalFit.dot(shape, shape);
+        for (int i = 0; i < n; i++) {
+            shape[i] /= energy;
+        }
+        return shape;
+    }
+
+    /** Sizes [%] of every shape at every place; 0 beside the ends. */
+    double[][] sizes(double[] rest) {
+        double[][] all = new double[kernels.length][];
+        for (int shape = 0; shape < all.length; shape++) {
+            all[shape] = sizes(shape, rest);
+        }
+        return all;
+    }
+
+    private double[] sizes(int shape, double[] rest) {
+        double[] kernel = kernels[shape];
+        double[] size = new double[rest.length];
+        for (int i = before; i + after < rest.length; i++) {
+            double even = 0;
+            double odd = 0;
+            int from = i - before;
+            int j = 0;
+            for (; j + 1 < kernel.length; j += 2) {
+                even += kernel[j] * rest[from + j];
+                odd += kernel[j + 1] * rest[from + j + 1];
+            }
+            size[i] = even + odd + (j < kernel.length ? kernel[j] * rest[from + j] : 0);
+        }
+        return size;
+    }
+
+    /** Standard deviation of a shape's size at a place that the local noise makes [%]. */
+    double noise(int shape, int place) {
+        double[] square = squares[shape];
+        double sum = 0;
+        for (int j = 0; j < square.length; j++) {
+            sum += square[j] * grid.variance[place - before + j];
+        }
+        return Math.sqrt(sum);
+    }
+
+    /** For each shape: by how much its ratio usually exceeds what the noise alone makes: the drive's own wander. */
+    double[] spread(double[][] sizes) {
+        double[] spread = new double[shapes()];
+        for (int s = 0; s < spread.length; s++) {
+            double[] size = sizes[s];
+            int places = size.length - before - after;
+            int looks = Math.min(SPREAD_LOOKS, places);
+            double[] ratio = new double[Math.max(1, looks)];
+            for (int i = 0; i < looks; i++) {
+                int place = before + (int) ((long) i * places / looks);
+                ratio[i] = Math.abs(size[place]) / noise(s, place);
+            }
+            spread[s] = Math.max(LEAST_SPREAD, Robust.median(ratio) / 0.6745);
+        }
+        return spread;
+    }
+
+    int shapes() {
+        return kernels.length;
+    }
+
+    int firstPlace() {
+        return before;
+    }
+
+    int endPlace(int size) {
+        return size - after;
+    }
+}

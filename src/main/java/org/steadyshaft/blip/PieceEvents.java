@@ -1,0 +1,361 @@
+package org.steadyshaft.blip;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.TreeSet;
+import java.util.stream.DoubleStream;
+import org.apache.commons.statistics.distribution.NormalDistribution;
+import org.steadyshaft.voltage.LocalModel;
+import org.steadyshaft.voltage.LocalSeries;
+import org.steadyshaft.voltage.SeriesCubic;
+import org.steadyshaft.voltage.Smoothing;
+import org.steadyshaft.voltage.VoltagePiece;
+
+/**
+ * The events of one piece: candidates from the angle series, judged in the waveform; what is explained is taken out and the search
+ * repeated; then all once more with the hum fitted beside what was found.
+ */
+final class PieceEvents {
+    /** A false candidate by normal noise in so many hours; the drive's own wander is allowed for by the spread of the ratio. */
+    private static final double HOURS_A_FALSE_CANDIDATE = 1000;
+
+    /** Independent looks a second: every rise, three shapes that differ. */
+    private static final double LOOKS_A_SECOND = 3 / 0.008;
+
+    /** Nothing smaller is looked for: well below what a hand on the wheel can feel (our own). */
+    static final double LEAST_PERCENT = 0.25;
+
+    static final double SIGMAS = NormalDistribution.of(0, 1)
+            .inverseSurvivalProbability(0.5 / (HOURS_A_FALSE_CANDIDATE * 3600 * LOOKS_A_SECOND));
+
+    private static final int MOST_ROUNDS = 8;
+    private static final double APART_SECONDS = 0.3;
+    private static final double SHUT_SECONDS = 0.06;
+    private static final double SLOW_SECONDS = 0.3;
+
+    /** A jump of the phase so near to a kink is the rest of the kink's own shape. */
+    private static final double BESIDE_KINK_SECONDS = 0.05;
+
+    private static final int MOST_CANDIDATES_A_ROUND = 400;
+
+    private final LocalModel model;
+    private final VoltagePiece piece;
+    private double percentAngle;
+    private double beforeSeconds;
+    private double afterSeconds;
+    private AngleGrid grid;
+    private SpeedLines lines;
+    private Known known;
+
+    /** Mean square of the residual at every place, the less of both looks: what either explains is no noise. */
+    private double[] power = new double[0];
+
+    private double smallestPercent = LEAST_PERCENT;
+    private final List<Kink> found = new ArrayList<>();
+    private final List<Jump> jumps = new ArrayList<>();
+    private final TreeSet<Double> openSeconds = new TreeSet<>();
+
+    /** A jump of the phase alone. */
+    record Jump(double atSeconds, double angle) {}
+
+    PieceEvents(LocalModel model, VoltagePiece piece) {
+        this.model = model;
+        this.piece = piece;
+    }
+
+    /** Finds what there is; kinks in per cent of the speed just before them. */
+    List<Kink> find() {
+        search();
+        power = powers();
+        double[] open = openEnds();
+        if (!found.isEmpty() || !jumps.isEmpty() || open.length > 0) {
+            noteOpen();
+            List<Kink> first = List.copyOf(found);
+            List<Jump> firstJumps = List.copyOf(jumps);
+            lookAgain();
+            search();
+            for (Jump jump : firstJumps) {
+                if (jumps.stream().noneMatch(j -> Math.abs(j.atSeconds - jump.atSeconds) < 0.05)) {
+                    jumps.add(jump);
+                }
+            }
+            for (Kink kink : first) {
+                if (found.stream().noneMatch(k -> Math.abs(k.startSeconds() - kink.startSeconds()) < 0.05)) {
+                    found.add(kink);
+                }
+            }
+        }
+        double[] second = powers();
+        for (int k = 0; k < power.length; k++) {
+            power[k] = Math.min(power[k], second[k]);
+        }
+        noteOpen();
+        found.removeIf(k -> isBesideOpen(k.startSeconds()));
+        double beside = Math.max(BESIDE_KINK_SECONDS, piece.cellSeconds());
+        jumps.removeIf(j -> found.stream().anyMatch(k -> Math.abs(k.startSeconds() - j.atSeconds) < beside));
+        List<Kink> blips = new ReturnFit(grid, angleOfEvents(), percentAngle, piece.cellSeconds()).blips(found);
+        return blips.stream()
+                .map(this::ofSpeedBefore)
+                .filter(k -> Math.abs(k.percent()) > LEAST_PERCENT)
+                .sorted(Comparator.comparingDouble(Kink::startSeconds))
+                .toList();
+    }
+
+    List<Jump> jumps() {
+        return List.copyOf(jumps);
+    }
+
+    /** What the recording did. */
+    List<RecorderFault> faults() {
+        double size = Math.sqrt(2) * model.turn().rms() * piece.meanAngularSpeed();
+        return new FaultFinder(piece, power, found, size, model.mainsHz()).find(jumps);
+    }
+
+    double smallestPercent() {
+        return smallestPercent;
+    }
+
+    VoltagePiece piece() {
+        return piece;
+    }
+
+    private double[] powers() {
+        double[] powers = new double[piece.series().size()];
+        for (int k = 0; k < powers.length; k++) {
+            powers[k] = piece.series().power(k);
+        }
+        return powers;
+    }
+
+    /** Remembers where the lead is open by the present fit. */
+    private void noteOpen() {
+        LocalSeries series = piece.series();
+        for (int k = 0; k < series.size(); k++) {
+            if (series.level(k) < VoltagePiece.OPEN_LEVEL) {
+                openSeconds.add(series.timeSeconds(k));
+            }
+        }
+    }
+
+    private boolean isBesideOpen(double seconds) {
+        Double next = openSeconds.ceiling(seconds - SHUT_SECONDS);
+        return next != null && next < seconds + SHUT_SECONDS;
+    }
+
+    /** Where the lead is closed again after it was open [s]: the turn may stand anywhere then. */
+    private double[] openEnds() {
+        LocalSeries series = piece.series();
+        DoubleStream.Builder ends = DoubleStream.builder();
+        for (int k = 1; k < series.size(); k++) {
+            if (series.level(k - 1) < VoltagePiece.OPEN_LEVEL && series.level(k) >= VoltagePiece.OPEN_LEVEL) {
+                ends.add(series.timeSeconds(k));
+            }
+        }
+        return ends.build().toArray();
+    }
+
+    /** The hum once more, with a slow angle and what is known of the speed beside it. */
+    private void lookAgain() {
+        LocalSeries series = piece.series();
+        double[] rest = new double[series.size()];
+        for (int k = 0; k < rest.length; k++) {
+            rest[k] = series.angle(k) - known.onPlaces[k];
+        }
+        double[] slow = Smoothing.overLine(rest, piece.halfWidth(SLOW_SECONDS));
+        double[] angle = known.onSamples.clone();
+        for (int i = 0; i < angle.length; i++) {
+            angle[i] += known.jumpOnSamples[i];
+        }
+        double[] times = new double[rest.length];
+        for (int k = 0; k < times.length; k++) {
+            times[k] = series.timeSeconds(k);
+        }
+        new SeriesCubic(times, slow, slow.length).addTo(angle, piece.firstSeconds(), piece.stepSeconds());
+        double[] cuts = DoubleStream.concat(jumps.stream().mapToDouble(Jump::atSeconds), DoubleStream.of(openEnds()))
+                .sorted()
+                .toArray();
+        model.again(piece, angle, cuts);
+    }
+
+    private void search() {
+        found.clear();
+        jumps.clear();
+        percentAngle = piece.meanAngularSpeed() / 100;
+        beforeSeconds = Math.max(0.1, 5 * piece.cellSeconds());
+        afterSeconds = Math.max(0.13, 6 * piece.cellSeconds());
+        grid = new AngleGrid(piece);
+        lines = new SpeedLines(piece, grid, percentAngle);
+        known = new Known(piece, grid, lines, percentAngle);
+        double[] variance = AngleGrid.localVariance(piece.series());
+        EventJudge judge = new EventJudge(
+                piece,
+                model.turn(),
+                model.mainsHz(),
+                known,
+                levels(),
+                variance,
+                percentAngle,
+                beforeSeconds,
+                afterSeconds);
+        KinkSearch search = new KinkSearch(grid, beforeSeconds, afterSeconds, percentAngle);
+        if (search.endPlace(grid.size()) - search.firstPlace() < 20) {
+            return;
+        }
+        boolean[] shut = shut();
+        double[] spread = null;
+        double[] quiet = new double[grid.size()];
+        for (int round = 0; round < MOST_ROUNDS; round++) {
+            double[][] sizes = search.sizes(rest());
+            if (spread == null) {
+                spread = search.spread(sizes);
+                smallestPercent = smallest(search, sizes);
+            }
+            double[] ratio = ratios(search, sizes, spread, shut, quiet);
+            List<Double> candidates = candidates(ratio);
+            if (candidates.isEmpty()) {
+                return;
+            }
+            for (double at : candidates) {
+                take(judge.judge(at), at, quiet);
+            }
+        }
+    }
+
+    private double[] rest() {
+        int n = grid.size();
+        double[] rest = new double[n];
+        double slope = (grid.angle[n - 1] - grid.angle[0]) / (n - 1);
+        for (int i = 0; i < n; i++) {
+            rest[i] = grid.angle[i] - grid.angle[0] - slope * i - known.onGrid[i];
+        }
+        return rest;
+    }
+
+    private double[] levels() {
+        LocalSeries series = piece.series();
+        double[] level = new double[series.size()];
+        double[] times = new double[series.size()];
+        for (int k = 0; k < level.length; k++) {
+            level[k] = series.level(k);
+            times[k] = series.timeSeconds(k);
+        }
+        double[] smooth = Smoothing.hann(level, 4);
+        for (int k = 0; k < smooth.length; k++) {
+            smooth[k] = Math.max(0.05, smooth[k]);
+        }
+        double[] levels = new double[piece.samples()];
+        new SeriesCubic(times, smooth, smooth.length).addTo(levels, piece.firstSeconds(), piece.stepSeconds());
+        return levels;
+    }
+
+    private boolean[] shut() {
+        int reach = (int) Math.max(6, Math.round(SHUT_SECONDS / grid.stepSeconds));
+        boolean[] shut = new boolean[grid.size()];
+        for (int i = 0; i < shut.length; i++) {
+            if (grid.shut[i]) {
+                java.util.Arrays.fill(shut, Math.max(0, i - reach), Math.min(shut.length, i + reach + 1), true);
+            }
+        }
+        return shut;
+    }
+
+    /** Smallest size of the easiest shape that would usually have become a candidate. */
+    private static double smallest(KinkSearch search, double[][] sizes) {
+        double least = Double.POSITIVE_INFINITY;
+        for (int s = 0; s < search.shapes(); s++) {
+            double[] size = sizes[s];
+            double[] away = new double[search.endPlace(size.length) - search.firstPlace()];
+            for (int i = 0; i < away.length; i++) {
+                away[i] = Math.abs(size[search.firstPlace() + i]);
+            }
+            least = Math.min(least, SIGMAS * org.steadyshaft.numeric.Robust.median(away) / 0.6745);
+        }
+        return Math.max(LEAST_PERCENT, least);
+    }
+
+    private double[] ratios(KinkSearch search, double[][] sizes, double[] spread, boolean[] shut, double[] quiet) {
+        double[] most = new double[grid.size()];
+        for (int s = 0; s < search.shapes(); s++) {
+            double[] size = sizes[s];
+            for (int i = search.firstPlace(); i < search.endPlace(size.length); i++) {
+                if (Math.abs(size[i]) > LEAST_PERCENT && !shut[i] && quiet[i] == 0) {
+                    most[i] = Math.max(most[i], Math.abs(size[i]) / (search.noise(s, i) * spread[s]));
+                }
+            }
+        }
+        return most;
+    }
+
+    /** Places of the largest ratios, no two of them near each other. */
+    private List<Double> candidates(double[] ratio) {
+        List<Integer> order = new ArrayList<>();
+        for (int i = 1; i + 1 < ratio.length; i++) {
+            if (ratio[i] >= SIGMAS && ratio[i] >= ratio[i - 1] && ratio[i] >= ratio[i + 1]) {
+                order.add(i);
+            }
+        }
+        order.sort(Comparator.comparingDouble(i -> -ratio[i]));
+        List<Double> taken = new ArrayList<>();
+        for (int i : order) {
+            double t = grid.timeSeconds(i);
+            if (taken.size() < MOST_CANDIDATES_A_ROUND
+                    && taken.stream().allMatch(o -> Math.abs(o - t) >= APART_SECONDS)) {
+                taken.add(t);
+            }
+        }
+        return taken;
+    }
+
+    private void take(Judgement judgement, double at, double[] quiet) {
+        boolean speed = judgement.cause() == Judgement.Cause.SPEED;
+        silence(quiet, at, speed ? 0 : 0.06);
+        if (judgement.cause() == Judgement.Cause.PHASE) {
+            known.addJump(judgement.atSeconds(), judgement.jump());
+            silence(quiet, judgement.atSeconds(), 0.05);
+            jumps.add(new Jump(judgement.atSeconds(), judgement.jump()));
+        }
+        for (Kink kink : judgement.kinks()) {
+            double t = kink.startSeconds();
+            if (t < piece.firstSeconds() + 0.05 || t > piece.timeSeconds(piece.samples() - 1) - 0.12) {
+                silence(quiet, t, 0.06);
+                continue;
+            }
+            known.add(kink);
+            silence(quiet, t, 0.03);
+            found.add(kink);
+        }
+    }
+
+    /** The angle on the grid, steady lines and jumps of the phase taken out. */
+    private double[] angleOfEvents() {
+        double[] angle = new double[grid.size()];
+        for (int i = 0; i < angle.length; i++) {
+            double t = grid.timeSeconds(i);
+            angle[i] = grid.angle[i] - lines.onGrid[i];
+            for (Jump jump : jumps) {
+                angle[i] -= t > jump.atSeconds ? jump.angle : 0;
+            }
+        }
+        return angle;
+    }
+
+    private Kink ofSpeedBefore(Kink kink) {
+        double percent = kink.percent() * 100 * percentAngle / speedBefore(kink.startSeconds());
+        return new Kink(kink.startSeconds(), percent, kink.riseSeconds(), kink.returnSeconds());
+    }
+
+    private double speedBefore(double seconds) {
+        int to = (int) Math.max(1, Math.round((seconds - 0.01 - piece.firstSeconds()) / piece.stepSeconds()));
+        int from = (int) Math.max(0, Math.round((seconds - 0.07 - piece.firstSeconds()) / piece.stepSeconds()));
+        return (piece.angle(to) - piece.angle(from)) / (Math.max(1, to - from) * piece.stepSeconds());
+    }
+
+    private void silence(double[] quiet, double at, double seconds) {
+        int from = grid.nearest(at - seconds);
+        int to = grid.nearest(at + seconds);
+        for (int i = from; i <= to; i++) {
+            quiet[i] = 1;
+        }
+    }
+}

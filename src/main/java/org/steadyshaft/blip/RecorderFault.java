@@ -1,0 +1,35 @@
+package org.steadyshaft.blip;
+
+import java.util.Objects;
+import org.steadyshaft.signal.Stretch;
+
+/**
+ * Something that the recording did and not the shaft.
+ *
+ * @param kind what it was
+ * @param where when it was so
+ * @param amount of a jump of the phase: cycles that are missing (positive) or twice there, whole cycles not counted; of a step: the new
+ *     value less the old one as a share of the tacho's level; else 0
+ */
+public record RecorderFault(Kind kind, Stretch where, double amount) {
+    /** Kinds of faults. */
+    public enum Kind {
+        SAMPLES_LOST,
+        SAMPLES_DOUBLED,
+        REVERSED,
+        LEVEL_STEP,
+        OFFSET_STEP,
+        HUM_STEP,
+        NOISE_BURST,
+        CONTACT,
+        LEAD_OPEN
+    }
+
+    public RecorderFault {
+        Objects.requireNonNull(kind, "kind");
+        Objects.requireNonNull(where, "where");
+        if (!Double.isFinite(amount)) {
+            throw new IllegalArgumentException("amount " + amount);
+        }
+    }
+}

@@ -1,8 +1,0 @@
-package org.steadyshaft.stability;
-
-/** How sure a cause is. */
-public enum Certainty {
-    HIGH,
-    MEDIUM,
-    LOW
-}

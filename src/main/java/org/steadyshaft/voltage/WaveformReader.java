@@ -1,0 +1,171 @@
+package org.steadyshaft.voltage;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.steadyshaft.signal.CycleTimes;
+import org.steadyshaft.signal.KeptWaveform;
+import org.steadyshaft.signal.Stretch;
+import org.steadyshaft.signal.Tachometer;
+
+/**
+ * Fits v = theta' W(theta) + d/dt [W(theta) d(t)] + tones + offset to the steady running of a recording: smooth angle from the cycles, the
+ * turn's voltage, pick-up, and the speed's fast lines with their covariance. Lines at the mains and twice the mains are always fitted;
+ * others are sought in the rest until none is left.
+ */
+public final class WaveformReader {
+    /** Highest shaft order of W: eight times the pole pairs hold the harmonics of usual magnets. */
+    private static final int HARMONICS = 8;
+
+    private static final int MOST_ORDERS = 256;
+
+    /** Multiples of the mains looked for as speed, and as pick-up. */
+    private static final int[] SPEED_MULTIPLES = {1, 2, 3, 4, 6};
+
+    private static final int[] HUM_MULTIPLES = {1, 2, 3, 4, 5, 6, 7, 8};
+
+    /** Lines are sought up to this multiple of the mains. */
+    private static final double TOP_MULTIPLE = 6.5;
+
+    /** Share of the clean band that is used. */
+    private static final double CLEAN_SHARE = 0.97;
+
+    /** Lines are read from the waveform where the smooth angle leaves this share of their swing. */
+    private static final double LEAST_LEFT = 0.05;
+
+    /** A tacho this near to the mains or twice the mains is read with a slower angle too. */
+    private static final double MOST_BEAT_HZ = 4;
+
+    private static final double LEAST_BEAT_HZ = 0.2;
+
+    /** Running means of so many beats pass a fifth of the beat. */
+    private static final double MEANS_A_BEAT = 0.7;
+
+    /** The slower angle is used where it leaves this share of the rest. */
+    private static final double CLEARLY_LESS = 0.95;
+
+    /** Times that new lines are sought. */
+    private static final int ROUNDS = 4;
+
+    private final Tachometer tachometer;
+    private final double mainsHz;
+
+    /** @param mainsHz nominal frequency of the mains */
+    public WaveformReader(Tachometer tachometer, double mainsHz) {
+        this.tachometer = tachometer;
+        this.mainsHz = mainsHz;
+    }
+
+    /**
+     * Reads the waveform.
+     *
+     * @param steady stretches of steady running, gaps and events left out
+     * @return the model; empty where no stretch is long enough
+     * @throws IOException if the recording cannot be read again
+     */
+    public Optional<WaveformReading> read(KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady)
+            throws IOException {
+        Optional<WaveformReading> usual = read(waveform, cycles, steady, PieceCutter.MEAN_SECONDS);
+        if (usual.isEmpty()) {
+            return usual;
+        }
+        double beat = beatHz(usual.get().shaftHz() * tachometer.polePairs());
+        if (beat > MOST_BEAT_HZ) {
+            return usual;
+        }
+        // pick-up beside the tacho, and ripple as fast as it, sway the crossings slowly: a slower angle leaves that
+        // where it is
+        Optional<WaveformReading> slow = read(waveform, cycles, steady, MEANS_A_BEAT / Math.max(LEAST_BEAT_HZ, beat));
+        WaveformReading better = slow.filter(
+                        r -> r.noiseVolts() < CLEARLY_LESS * usual.get().noiseVolts())
+                .orElse(usual.get());
+        Optional<WaveformReading> calm =
+                read(waveform, CalmCycles.of(cycles, better.motion()), steady, PieceCutter.MEAN_SECONDS);
+        return Optional.of(
+                calm.filter(r -> r.noiseVolts() < better.noiseVolts()).orElse(better));
+    }
+
+    /** How far the tacho is from the mains or twice the mains [Hz]. */
+    private double beatHz(double cycleHz) {
+        return Math.min(Math.abs(cycleHz - mainsHz), Math.abs(cycleHz - 2 * mainsHz));
+    }
+
+    private Optional<WaveformReading> read(
+            KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady, double meanSeconds) throws IOException {
+        int poles = tachometer.polePairs();
+        PieceCutter.Cut cut = new PieceCutter(waveform, cycles, poles, meanSeconds).cut(steady);
+        if (cut.pieces().isEmpty()) {
+            return Optional.empty();
+        }
+        Orders orders = new Orders(cut.pieces(), poles);
+        double cleanHz = CLEAN_SHARE * waveform.cleanHz();
+        double fastestHz =
+                cut.pieces().stream().mapToDouble(AnglePiece::shaftHz).max().orElse(1);
+        int highest = (int) Math.min(Math.min(MOST_ORDERS, HARMONICS * poles), Math.floor(cleanHz / fastestHz));
+        if (highest < poles) {
+            return Optional.empty();
+        }
+        TurnVoltage turn = new RowAligner(poles, highest).align(cut.pieces(), cut.row());
+        double toHz = Math.min(TOP_MULTIPLE * mainsHz, cleanHz - poles * fastestHz);
+        SmoothAngle smooth = cut.slowest().get();
+        return Optional.of(model(new VoltageFit(cut.pieces(), poles, turn), orders, smooth, toHz, cleanHz));
+    }
+
+    private WaveformReading model(VoltageFit fit, Orders orders, SmoothAngle smooth, double toHz, double cleanHz) {
+        double topHz = Math.min(cleanHz, Math.max(toHz, HUM_MULTIPLES[HUM_MULTIPLES.length - 1] * mainsHz));
+        MainsClock mains = new MainsClock(mainsHz, orders);
+        OptionalDouble seen = mains.find(spectrum(fit, topHz));
+        double clock = seen.orElse(mainsHz);
+        FitPlan plan = new FitPlan(
+                clock, seen.isPresent(), mains.doubtful(), orders, HUM_MULTIPLES, SPEED_MULTIPLES, toHz, cleanHz);
+        fit.use(plan.columns());
+        fit.settle();
+        if (new PhaseFollower(fit, plan).follow()) {
+            fit.settle();
+        }
+        double fromHz = fromHz(smooth);
+        LineSearch search = new LineSearch(orders, plan, tachometer.polePairs(), fromHz, toHz);
+        RestSpectrum rest = spectrum(fit, topHz);
+        for (int round = 0; round < ROUNDS; round++) {
+            LineSearch.Found found = search.find(rest, fit.columns(), largestPercent(fit));
+            if (found.lineHz().isEmpty() && found.toneHz().isEmpty()) {
+                break;
+            }
+            plan.add(found);
+            fit.use(plan.columns());
+            fit.settle();
+            rest = spectrum(fit, topHz);
+        }
+        if (fit.bend()) {
+            fit.settle();
+            fit.bend();
+            fit.settle();
+            rest = spectrum(fit, topHz);
+        }
+        return new ModelReader(fit, orders, plan, seen.isPresent(), smooth, fromHz, toHz).read(rest);
+    }
+
+    /** Lowest frequency of which the smooth angle leaves enough. */
+    private static double fromHz(SmoothAngle smooth) {
+        double hz = 0.05 / smooth.turnSeconds();
+        while (1 - smooth.gain(hz) < LEAST_LEFT) {
+            hz *= 1.02;
+        }
+        return hz;
+    }
+
+    private static double largestPercent(VoltageFit fit) {
+        double largest = 0;
+        for (int p = 0; p < fit.pieces().size(); p++) {
+            for (int j = 0; j < fit.columns().lineHz().size(); j++) {
+                largest = Math.max(largest, 100 * Math.hypot(fit.line(p, j, 0), fit.line(p, j, 1)));
+            }
+        }
+        return largest;
+    }
+
+    private static RestSpectrum spectrum(VoltageFit fit, double topHz) {
+        return RestSpectrum.of(fit.pieces(), fit.turn(), fit.rests(), topHz);
+    }
+}

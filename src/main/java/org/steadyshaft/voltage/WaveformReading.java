@@ -1,0 +1,75 @@
+package org.steadyshaft.voltage;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import org.steadyshaft.signal.DoubleSeries;
+import org.steadyshaft.signal.Stretch;
+
+/**
+ * What the waveform of the steady running tells: the voltage of a turn, the mains, the tones that are no speed, and the fast lines of the
+ * speed.
+ *
+ * @param turn voltage of one turn
+ * @param polePairs pole pairs of the tacho
+ * @param meanRadPerSecond mean angular speed of the pieces
+ * @param mainsHz frequency of the mains by the recorder's clock
+ * @param mainsSeen whether it was found in the recording; else it is the nominal one
+ * @param hum tones, the mains' multiples first
+ * @param lines lines of the speed that are proven, largest first
+ * @param mains the mains' multiples as speed, by multiple; 1 and 2 are always there
+ * @param fromHz lines below are left to the cycles
+ * @param toHz up to here lines were sought
+ * @param noiseVolts root mean square of what the model leaves
+ * @param spectrumHz frequencies of the spectrum
+ * @param spectrumPercent amplitude of a line at each, lines and noise together
+ * @param seconds length of all pieces together
+ * @param pieceSeconds length of a usual piece
+ * @param slowNoiseShare root mean square that the noise alone gives the slow speed, as a share of the mean
+ * @param covered the pieces
+ * @param motion the proven lines over time
+ * @param mainsMotion those of the mains alone
+ * @param slow the speed below the lowest line over time
+ */
+public record WaveformReading(
+        TurnVoltage turn,
+        int polePairs,
+        double meanRadPerSecond,
+        double mainsHz,
+        boolean mainsSeen,
+        List<HumLine> hum,
+        List<SpeedLine> lines,
+        Map<Integer, MainsReading> mains,
+        double fromHz,
+        double toHz,
+        double noiseVolts,
+        DoubleSeries spectrumHz,
+        DoubleSeries spectrumPercent,
+        double seconds,
+        double pieceSeconds,
+        double slowNoiseShare,
+        List<Stretch> covered,
+        LineMotion motion,
+        LineMotion mainsMotion,
+        SlowSpeed slow) {
+    public WaveformReading {
+        Objects.requireNonNull(turn, "turn");
+        hum = List.copyOf(hum);
+        lines = List.copyOf(lines);
+        mains = Map.copyOf(mains);
+        covered = List.copyOf(covered);
+        if (!(meanRadPerSecond > 0) || !(mainsHz > 0) || !(noiseVolts >= 0) || !(toHz >= 0) || !(seconds > 0)) {
+            throw new IllegalArgumentException("voltage model of " + seconds + " s at " + meanRadPerSecond + " rad/s");
+        }
+    }
+
+    /** Turns a second. */
+    public double shaftHz() {
+        return meanRadPerSecond / (2 * Math.PI);
+    }
+
+    /** Amplitude of the tacho's fundamental at the mean speed [unit of the samples]. */
+    public double tachoVolts() {
+        return meanRadPerSecond * turn.amplitude(polePairs);
+    }
+}
