@@ -6,12 +6,11 @@ import java.util.List;
 import java.util.TreeSet;
 import java.util.stream.DoubleStream;
 import org.apache.commons.statistics.distribution.NormalDistribution;
+import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.voltage.LocalModel;
 import org.steadyshaft.voltage.LocalSeries;
 import org.steadyshaft.voltage.SeriesCubic;
 import org.steadyshaft.voltage.Smoothing;
-import org.steadyshaft.numeric.Robust;
-import org.steadyshaft.voltage.LocalModel;
 import org.steadyshaft.voltage.VoltagePiece;
 
 /**
