@@ -127,7 +127,7 @@ public final class LocalModel {
                 .filter(p -> p.core.durationSeconds() > 0.5 * longest)
                 .toList();
         double each = Math.max(longest, 1e-3);
-        int most = (int) Math.max(1, Math.min(long_.size(), Math.round(MOST_LEARN_SECONDS / each)));
+        int most = (int) Math.min(long_.size(), Math.max(1, Math.round(MOST_LEARN_SECONDS / each)));
         List<Part> chosen = new ArrayList<>();
         for (int i = 0; i < most; i++) {
             chosen.add(long_.get((int) ((long) i * long_.size() / most)));
