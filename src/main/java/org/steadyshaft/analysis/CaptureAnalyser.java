@@ -41,7 +41,6 @@ import org.steadyshaft.speed.EvenWheel;
 import org.steadyshaft.speed.FaintRows;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.MeanSpeedMeter;
-import org.steadyshaft.speed.NoteJumps;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.PolePatternLearner;
 import org.steadyshaft.speed.SineMean;
@@ -76,9 +75,6 @@ public final class CaptureAnalyser {
 
     private static final Set<RecorderFault.Kind> JUMPS = EnumSet.of(
             RecorderFault.Kind.SAMPLES_LOST, RecorderFault.Kind.SAMPLES_DOUBLED, RecorderFault.Kind.REVERSED);
-
-    /** So many jumps from pitch to pitch are no accident of a recorder. */
-    private static final int FEWEST_JUMPS = 4;
 
     /** The band-limit of the crossings spreads a jump over so many cycles on either side. */
     private static final double BESIDE_JUMP_CYCLES = 3;
@@ -227,14 +223,6 @@ public final class CaptureAnalyser {
                     FindingCode.NO_ROTATION,
                     "There are tones, but none that keeps on as a turning shaft does: speech, a knock or a loose contact. Check"
                             + " that the tacho was connected and that the motor turned."));
-            return outcome(facts, label, findings, Optional.empty(), extract);
-        }
-        if (NoteJumps.count(raw) >= FEWEST_JUMPS) {
-            findings.add(
-                    Finding.stop(
-                            FindingCode.NO_ROTATION,
-                            "The tone jumps again and again from one steady pitch to another, which the inertia of a shaft does not let it"
-                                    + " do: music or a signal tone, not a tacho. Check what was recorded, and that the tacho was connected."));
             return outcome(facts, label, findings, Optional.empty(), extract);
         }
         Rotation rotation = measure(

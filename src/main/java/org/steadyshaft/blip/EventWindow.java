@@ -15,7 +15,7 @@ final class EventWindow {
     /** Samples left out at either end, where the angle's slope is one-sided. */
     private static final int TRIM = 3;
 
-    private static final double BESIDE_TACHO_HZ = 15;
+    private static final double BESIDE_TACHO_HZ = 8;
     private static final double TURN = 2 * Math.PI;
 
     final double centreSeconds;

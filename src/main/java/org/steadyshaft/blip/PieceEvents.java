@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.TreeSet;
 import java.util.stream.DoubleStream;
 import org.apache.commons.statistics.distribution.NormalDistribution;
+import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.voltage.LocalModel;
 import org.steadyshaft.voltage.LocalSeries;
 import org.steadyshaft.voltage.SeriesCubic;
@@ -33,6 +34,17 @@ final class PieceEvents {
     private static final double APART_SECONDS = 0.3;
     private static final double SHUT_SECONDS = 0.06;
     private static final double SLOW_SECONDS = 0.3;
+    private static final double LEVEL_BASE_SECONDS = 0.4;
+
+    /** A kink within so short a time of a level below this share of the usual, or above its inverse, is made by the contact. */
+    private static final double CONTACT_SECONDS = 0.12;
+
+    private static final double CONTACT_LEVEL = 0.88;
+
+    /** A smaller kink beside a residual of so many times the usual is part of what made that: a click, a contact. */
+    private static final double SMALL_PERCENT = 1;
+
+    private static final double CLICK = 6;
 
     /** A jump of the phase so near to a kink is the rest of the kink's own shape. */
     private static final double BESIDE_KINK_SECONDS = 0.05;
@@ -91,7 +103,10 @@ final class PieceEvents {
             power[k] = Math.min(power[k], second[k]);
         }
         noteOpen();
-        found.removeIf(k -> isBesideOpen(k.startSeconds()));
+        double[] base = Robust.runningMedian(levelsOfPlaces(), piece.halfWidth(LEVEL_BASE_SECONDS));
+        found.removeIf(k -> isBesideOpen(k.startSeconds()) || isBesideContact(k.startSeconds(), base));
+        double usual = Robust.median(power);
+        found.removeIf(k -> Math.abs(k.percent()) < SMALL_PERCENT && isBesideClick(k.startSeconds(), usual));
         double beside = Math.max(BESIDE_KINK_SECONDS, piece.cellSeconds());
         jumps.removeIf(j -> found.stream().anyMatch(k -> Math.abs(k.startSeconds() - j.atSeconds) < beside));
         List<Kink> blips = new ReturnFit(grid, angleOfEvents(), percentAngle, piece.cellSeconds()).blips(found);
@@ -118,6 +133,37 @@ final class PieceEvents {
 
     VoltagePiece piece() {
         return piece;
+    }
+
+    private double[] levelsOfPlaces() {
+        double[] levels = new double[piece.series().size()];
+        for (int k = 0; k < levels.length; k++) {
+            levels[k] = piece.series().level(k);
+        }
+        return levels;
+    }
+
+    /** Whether the tacho's level, which the speed hardly changes within so short a time, breaks down or jumps up beside a place. */
+    private boolean isBesideContact(double seconds, double[] base) {
+        LocalSeries series = piece.series();
+        for (int k = 0; k < base.length; k++) {
+            double away = series.level(k) / base[k];
+            if (Math.abs(series.timeSeconds(k) - seconds) < CONTACT_SECONDS
+                    && (away < CONTACT_LEVEL || away > 1 / CONTACT_LEVEL)) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** Whether something beside a place is left unexplained that is much more than the usual noise. */
+    private boolean isBesideClick(double seconds, double usual) {
+        for (int k = 0; k < power.length; k++) {
+            if (Math.abs(piece.series().timeSeconds(k) - seconds) < CONTACT_SECONDS && power[k] > CLICK * usual) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private double[] powers() {
@@ -269,7 +315,7 @@ final class PieceEvents {
             for (int i = 0; i < away.length; i++) {
                 away[i] = Math.abs(size[search.firstPlace() + i]);
             }
-            least = Math.min(least, SIGMAS * org.steadyshaft.numeric.Robust.median(away) / 0.6745);
+            least = Math.min(least, SIGMAS * Robust.median(away) / 0.6745);
         }
         return Math.max(LEAST_PERCENT, least);
     }

@@ -23,7 +23,7 @@ final class PieceCutter {
     private static final int FEWEST_TURNS = 6;
 
     /** Samples in all pieces together at most. */
-    private static final int MOST_SAMPLES = 700_000;
+    private static final int MOST_SAMPLES = 450_000;
 
     /** Usual running mean of the smooth angle: it follows swings up to about 2 Hz, and lines are read from the waveform from 3 Hz on. */
     static final double MEAN_SECONDS = 0.125;

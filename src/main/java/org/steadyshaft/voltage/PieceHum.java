@@ -13,9 +13,9 @@ final class PieceHum {
     private static final double[] MULTIPLES = {1, 2, 3, 5};
 
     /** So near to the tacho, in Hz or as a share of it, a line of half a second cannot be told from the tacho. */
-    private static final double BESIDE_HZ = 12;
+    private static final double BESIDE_HZ = 7;
 
-    private static final double BESIDE_SHARE = 0.12;
+    private static final double BESIDE_SHARE = 0.07;
 
     /** Level and angle are averaged over this time for it. */
     private static final double SLOW_SECONDS = 0.3;

@@ -51,8 +51,9 @@ class ChunkSurveyTest {
 
     static List<long[]> cases() {
         return IntStream.range(0, 40)
-                .mapToObj(i ->
-                        new long[] {i, List.of(1, 3, 64, 500, 4096, 8192, 30000).get(i % 7)})
+                .mapToObj(i -> new long[] {
+                    i, List.of(700, 1003, 1640, 2500, 4096, 8192, 30000).get(i % 7)
+                })
                 .toList();
     }
 
