@@ -305,6 +305,7 @@ public final class CaptureAnalyser {
         MeanSpeed speed = new MeanSpeedMeter(tachometer, clockPpm(format), first.sampleRateHz(), step)
                 .measure(cycles, track, first.track(), jumps.isEmpty() ? sine : Optional.empty());
         SpeedRange.doubt(speed.meanRpm(), settings.polePairs()).ifPresent(findings::add);
+        SpeedRange.left(track, first.waveform().durationSeconds()).ifPresent(findings::add);
         double cycleHz = tachometer.cycleHz(speed.meanRpm());
         List<Stretch> steady = new SteadyFinder().find(calm);
         List<Stretch> blipStretches = events.stream()
