@@ -37,6 +37,7 @@ import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.speed.CycleFinder;
+import org.steadyshaft.speed.EvenWheel;
 import org.steadyshaft.speed.FaintRows;
 import org.steadyshaft.speed.MeanSpeed;
 import org.steadyshaft.speed.MeanSpeedMeter;
@@ -201,9 +202,13 @@ public final class CaptureAnalyser {
             AnalysisSettings marked = settings.withMarkedTurn(wheel.get().pitchesATurn());
             return new CaptureAnalyser(marked).rotating(source, looked, facts, label, findings);
         }
-        FirstPass first = toothed.map(t -> looked.with(t.track())).orElse(looked);
         wheel.ifPresent(found -> findings.addAll(missingTeeth(found)));
-        CycleTimes cycles = wheel.isPresent() ? wheel.get().cycles() : new FaintRows(looked.waveform()).without(raw);
+        Optional<EvenWheel> even =
+                wheel.map(found -> new EvenWheel(found, looked.waveform().durationSeconds()));
+        FirstPass first = even.isPresent()
+                ? looked.with(toothed.get().track(), even.get().waveform(looked.meanAmplitude()))
+                : looked;
+        CycleTimes cycles = even.isPresent() ? even.get().cycles() : new FaintRows(looked.waveform()).without(raw);
         if (cycles.cycles() < FEWEST_CYCLES) {
             findings.add(tooShort(cycles.cycles()));
             return outcome(facts, label, findings, Optional.empty(), extract);
@@ -300,6 +305,7 @@ public final class CaptureAnalyser {
         MeanSpeed speed = new MeanSpeedMeter(tachometer, clockPpm(format), first.sampleRateHz(), step)
                 .measure(cycles, track, first.track(), jumps.isEmpty() ? sine : Optional.empty());
         SpeedRange.doubt(speed.meanRpm(), settings.polePairs()).ifPresent(findings::add);
+        SpeedRange.left(track, first.waveform().durationSeconds()).ifPresent(findings::add);
         double cycleHz = tachometer.cycleHz(speed.meanRpm());
         List<Stretch> steady = new SteadyFinder().find(calm);
         List<Stretch> blipStretches = events.stream()

@@ -119,9 +119,9 @@ record FirstPass(
         return waveform.recordedRateHz();
     }
 
-    /** The same with another track of the same rotation. */
-    FirstPass with(FundamentalTrack other) {
-        return new FirstPass(channel, levels, other, spikes, hum, waveform, refusal, roles);
+    /** The same with another track of the same rotation, and what an even wheel would have given. */
+    FirstPass with(FundamentalTrack other, KeptWaveform even) {
+        return new FirstPass(channel, levels, other, spikes, hum, even, refusal, roles);
     }
 
     private FirstPass with(List<ChannelRole> all) {

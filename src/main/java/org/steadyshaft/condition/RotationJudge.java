@@ -46,8 +46,11 @@ public final class RotationJudge {
         }
         int rotating = track.rotatingFrames();
         if (rotating < Math.min(FEWEST_FRAMES, track.frames())) {
-            return Optional.of(noRotation("No tacho signal was found, only noise. Check that the motor turned, that the"
-                    + " tacho's two wires reach the recorder, and the recorder's gain."));
+            return Optional.of(noRotation(String.format(
+                    Locale.ROOT,
+                    "No tacho signal was found up to %.0f Hz, to where tachos are followed. Check that the motor turned, that the"
+                            + " tacho's two wires reach the recorder, and the recorder's gain.",
+                    FundamentalTrack.HIGHEST_HZ)));
         }
         return mainsOnly(track, waveform);
     }

@@ -9,6 +9,12 @@ import java.util.stream.IntStream;
  * rotation has frequency 0.
  */
 public final class FundamentalTrack {
+    /** A tacho is followed up to this frequency. */
+    public static final double HIGHEST_HZ = 6000;
+
+    /** From this share of that on, one that is lost has likely risen beyond it. */
+    public static final double NEAR_THE_HIGHEST = 0.8;
+
     private final double firstSeconds;
     private final double hopSeconds;
     private final double frameSeconds;

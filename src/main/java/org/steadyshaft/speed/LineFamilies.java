@@ -2,6 +2,7 @@ package org.steadyshaft.speed;
 
 import org.apache.commons.numbers.arrays.Selection;
 import org.steadyshaft.numeric.HannPeak;
+import org.steadyshaft.signal.FundamentalTrack;
 
 /**
  * Finds in one power spectrum the lines that stand clear of the noise and how much of their power each of them would
@@ -39,7 +40,6 @@ final class LineFamilies {
     private static final int FIRST_BIN = 3;
 
     private static final int LINE_HALF_WIDTH_BINS = 3;
-    private static final double HIGHEST_FUNDAMENTAL_HZ = 6000;
     private static final double FAMILY_TOLERANCE = 0.006;
 
     /** Band around the mains frequency that is taken to be hum if anything else can be the tacho (49.8 to 50.2 Hz occur). */
@@ -76,7 +76,7 @@ final class LineFamilies {
         int given = 0;
         for (int i = 0; i < lines && given < MOST_CANDIDATES; i++) {
             double explained = explainedBy(i);
-            if (explained > 0 && lineHz[i] >= lowestHz && lineHz[i] <= HIGHEST_FUNDAMENTAL_HZ) {
+            if (explained > 0 && lineHz[i] >= lowestHz && lineHz[i] <= FundamentalTrack.HIGHEST_HZ) {
                 boolean atMains = Math.abs(lineHz[i] - mainsHz) < Math.max(MAINS_TOLERANCE * mainsHz, 0.5 * binHz);
                 taker.candidate(
                         lineHz[i], lineMagnitude[i], explained / total * (atMains ? MAINS_DOUBT : 1), secondOf(i));

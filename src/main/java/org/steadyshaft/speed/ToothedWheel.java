@@ -33,6 +33,12 @@ public final class ToothedWheel {
 
     private static final int MOST_TEETH = 80;
 
+    /** Cycles in the middle of the recording whose height is looked at, and how many of them must be low: ten turns of 200 teeth. */
+    private static final int LOOKED_AT = 2000;
+
+    private static final int LEAST_WEAK = 9;
+    private static final int MOST_IN_A_CYCLE = 1 << 16;
+
     /** Periods of the tracked frequency over which harmonics are measured, in a few places. */
     private static final double WINDOW_PERIODS = 8;
 
@@ -80,12 +86,31 @@ public final class ToothedWheel {
                     track.harmonic(strongest, level[strongest] / Math.max(level[1], Double.MIN_NORMAL));
             return strong(teeth);
         }
-        return usual.segments() >= BROKEN || isUneven(usual) ? strong(track) : Optional.empty();
+        return usual.segments() >= BROKEN || isUneven(usual) || hasWeakCycles(usual) ? strong(track) : Optional.empty();
     }
 
     private Optional<Found> strong(FundamentalTrack teeth) throws IOException {
         CycleTimes cycles = new CycleFinder(waveform, teeth, gaps, hum, STRONG).cycles();
         return new TurnBreaks().find(cycles).map(breaks -> new Found(breaks, teeth));
+    }
+
+    /** Whether again and again a cycle is much lower than the usual, as the ringing in a break is. */
+    private boolean hasWeakCycles(CycleTimes cycles) throws IOException {
+        int count = Math.min(LOOKED_AT, cycles.crossings() - 1);
+        int first = (cycles.crossings() - 1 - count) / 2;
+        double[] peaks = new double[count];
+        for (int i = 0; i < count; i++) {
+            double from = cycles.timeSeconds(first + i);
+            int length = (int) Math.max(
+                    4, Math.min(MOST_IN_A_CYCLE, (cycles.timeSeconds(first + i + 1) - from) * waveform.rateHz()));
+            double[] samples = new double[length];
+            waveform.read(waveform.firstNotBefore(from), samples, length);
+            double mean = Arrays.stream(samples).average().orElse(0);
+            peaks[i] = Arrays.stream(samples).map(v -> Math.abs(v - mean)).max().orElse(0);
+        }
+        double usual = count > 0 ? Robust.median(peaks) : 0;
+        long weak = Arrays.stream(peaks).filter(p -> p < STRONG * usual).count();
+        return weak > LEAST_WEAK && weak < count / 3;
     }
 
     private static boolean isUneven(CycleTimes cycles) {

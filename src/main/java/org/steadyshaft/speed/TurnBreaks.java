@@ -1,8 +1,10 @@
 package org.steadyshaft.speed;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.signal.CycleTimes;
 
@@ -44,9 +46,14 @@ public final class TurnBreaks {
      * @param cycles the crossings, those in the breaks among them
      * @param pitchesATurn teeth or pole pairs a turn, missing ones counted
      * @param missingATurn how many of them are missing
+     * @param filled which crossings were put into breaks, by their index
+     * @param turnStarts which crossings stand first behind the break that marks the turn, by their index, in order
      */
-    public record Found(CycleTimes cycles, int pitchesATurn, int missingATurn) {
+    public record Found(
+            CycleTimes cycles, int pitchesATurn, int missingATurn, Set<Integer> filled, List<Integer> turnStarts) {
         public Found {
+            filled = Set.copyOf(filled);
+            turnStarts = List.copyOf(turnStarts);
             if (missingATurn < 1 || pitchesATurn <= missingATurn) {
                 throw new IllegalArgumentException(missingATurn + " of " + pitchesATurn + " missing");
             }
@@ -122,6 +129,7 @@ public final class TurnBreaks {
         // the turn that is repeated most often: any run of perTurn breaks that are like those a turn before
         int turn = 0;
         int missing = 0;
+        Break mark = null;
         for (int i = 2 * perTurn - 1; i < breaks.size() && turn == 0; i++) {
             boolean alike = true;
             int pitches = 0;
@@ -134,6 +142,7 @@ public final class TurnBreaks {
             }
             turn = alike ? pitches : 0;
             missing = alike ? lost : 0;
+            mark = breaks.get(i);
         }
         // a wheel of few teeth has no pitch that the break does not bend
         double offWhole = turn / perTurn > SHORT_ROW ? OFF_WHOLE_TURN : OFF_WHOLE * perTurn;
@@ -143,7 +152,7 @@ public final class TurnBreaks {
         if (turn < FEWEST_PITCHES_A_TURN || turn > MOST_PITCHES_A_TURN || missing >= turn) {
             return Optional.empty();
         }
-        return Optional.of(new Found(filled(cycles, breaks), turn, missing));
+        return Optional.of(filled(cycles, breaks, mark, turn, missing));
     }
 
     /** Median over the turns of their length by that of an undisturbed pitch in them. */
@@ -175,24 +184,32 @@ public final class TurnBreaks {
                 : Robust.median(turns.stream().mapToDouble(t -> t).toArray());
     }
 
-    private static CycleTimes filled(CycleTimes cycles, List<Break> breaks) {
+    private static Found filled(CycleTimes cycles, List<Break> breaks, Break mark, int turn, int missing) {
         CycleTimes.Builder all = new CycleTimes.Builder();
+        Set<Integer> filled = new HashSet<>();
+        List<Integer> starts = new ArrayList<>();
+        int index = 0;
         int next = 0;
         for (int segment = 0; segment < cycles.segments(); segment++) {
             for (int crossing = cycles.firstOf(segment); crossing < cycles.endOf(segment); crossing++) {
                 all.add(cycles.timeSeconds(crossing));
+                index++;
             }
             if (next < breaks.size() && breaks.get(next).segment == segment) {
-                int pitches = breaks.get(next++).pitches;
+                Break one = breaks.get(next++);
                 double from = cycles.timeSeconds(cycles.endOf(segment) - 1);
                 double to = cycles.timeSeconds(cycles.firstOf(segment + 1));
-                for (int k = 1; k < pitches; k++) {
-                    all.add(from + k * (to - from) / pitches);
+                for (int k = 1; k < one.pitches; k++) {
+                    all.add(from + k * (to - from) / one.pitches);
+                    filled.add(index++);
+                }
+                if (one.isLike(mark)) {
+                    starts.add(index);
                 }
             } else {
                 all.breakHere();
             }
         }
-        return all.build();
+        return new Found(all.build(), turn, missing, filled, starts);
     }
 }

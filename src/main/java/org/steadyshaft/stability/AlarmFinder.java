@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 import org.steadyshaft.numeric.Robust;
+import org.steadyshaft.signal.FundamentalTrack;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 
@@ -192,7 +193,7 @@ public final class AlarmFinder {
             double to = end ? durationSeconds : track.fromSeconds(i);
             double edge = end ? EDGE_CYCLES * track.durationSeconds(i - 1) : 0;
             double least = Math.max(STANDSTILL_SECONDS + edge, STANDSTILL_CYCLES * track.durationSeconds(i - 1));
-            if (to - from < least || isOfTheRecorder(gaps, from, to)) {
+            if (to - from < least || isBeyondReach(track, i - 1) || isOfTheRecorder(gaps, from, to)) {
                 continue;
             }
             double before = level(track, Math.max(0, i - 4), i);
@@ -244,6 +245,11 @@ public final class AlarmFinder {
                                 + " recording: its lead was open. What the shaft did then is not known; a loop that loses its"
                                 + " tacho gives full power.",
                         where.fromSeconds(), beforeRpm));
+    }
+
+    /** A tacho that is lost where it came near the highest frequency that is followed did not stop: it went on beyond. */
+    private static boolean isBeyondReach(SpeedTrack track, int cycle) {
+        return 1 / track.durationSeconds(cycle) > FundamentalTrack.NEAR_THE_HIGHEST * FundamentalTrack.HIGHEST_HZ;
     }
 
     private static boolean isOfTheRecorder(List<Stretch> gaps, double from, double to) {

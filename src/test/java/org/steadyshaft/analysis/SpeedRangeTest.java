@@ -3,9 +3,16 @@ package org.steadyshaft.analysis;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
+import java.util.List;
+import java.util.OptionalDouble;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.steadyshaft.signal.CycleTimes;
+import org.steadyshaft.signal.DoubleSeries;
 import org.steadyshaft.signal.Finding;
+import org.steadyshaft.signal.SpeedTrack;
+import org.steadyshaft.stability.AlarmFinder;
 
 class SpeedRangeTest {
     @ParameterizedTest
@@ -13,5 +20,23 @@ class SpeedRangeTest {
     void speeds_that_cannot_be_are_asked_about(double rpm, boolean asked) {
         assertEquals(asked, SpeedRange.doubt(rpm, 8).isPresent());
         SpeedRange.doubt(rpm, 8).map(Finding::text).ifPresent(t -> assertTrue(t.contains("unit of the times"), t));
+    }
+
+    /** A row of cycles at one frequency that ends long before the recording does. */
+    @ParameterizedTest
+    @CsvSource({"5500, 4, true", "5500, 1.2, false", "3000, 4, false", "200, 4, false"})
+    void a_tacho_that_leaves_the_reach_did_not_stop(double hz, double durationSeconds, boolean told) {
+        CycleTimes.Builder times = new CycleTimes.Builder();
+        double[] speeds = new double[(int) hz];
+        for (int i = 0; i <= speeds.length; i++) {
+            times.add(i / hz);
+        }
+        Arrays.fill(speeds, 60 * hz / 8);
+        SpeedTrack track = new SpeedTrack(times.build(), DoubleSeries.of(speeds));
+        assertEquals(told, SpeedRange.left(track, durationSeconds).isPresent());
+        boolean stopped = !new AlarmFinder(OptionalDouble.empty(), durationSeconds)
+                .find(track, List.of(), List.of())
+                .isEmpty();
+        assertEquals(!told && durationSeconds > 2, stopped);
     }
 }
