@@ -83,9 +83,15 @@ class EventFinderTruthTest {
         DrawnSpeed step = DrawnSpeed.level(800).step(6, 30, 0.25).step(13, -20, 0.15);
         DrawnSpeed grip = DrawnSpeed.level(800).dip(6, 8, 0.25).dip(13, 5, 0.4);
         DrawnSpeed runUp = DrawnSpeed.level(200).ramp(1, 2.2, 400);
-        assertTrue(HardControls.events(MadeRecording.of(step, 800, 20, 8000, 7)).kinks().isEmpty());
-        assertTrue(HardControls.events(MadeRecording.of(grip, 800, 20, 8000, 8)).kinks().isEmpty());
-        assertTrue(HardControls.events(MadeRecording.of(runUp, 1000, 12, 8000, 9)).kinks().isEmpty());
+        assertTrue(HardControls.events(MadeRecording.of(step, 800, 20, 8000, 7))
+                .kinks()
+                .isEmpty());
+        assertTrue(HardControls.events(MadeRecording.of(grip, 800, 20, 8000, 8))
+                .kinks()
+                .isEmpty());
+        assertTrue(HardControls.events(MadeRecording.of(runUp, 1000, 12, 8000, 9))
+                .kinks()
+                .isEmpty());
     }
 
     @ParameterizedTest(name = "seed {0}")
