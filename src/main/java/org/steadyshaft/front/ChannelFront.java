@@ -32,7 +32,8 @@ public record ChannelFront(
     private static final int LOOKS = 3;
 
     /** The wanted channels; the rate of each is as low as its tacho allows, wherever in the recording that is highest. */
-    public static List<ChannelFront> of(SampleSource source, int from, int to, double mainsHz) throws IOException {
+    public static List<ChannelFront> of(SampleSource recording, int from, int to, double mainsHz) throws IOException {
+        SampleSource source = HeldSource.of(recording);
         RatePilot pilot = new RatePilot(source, mainsHz);
         Set<Long> seen = new TreeSet<>();
         Arrays.stream(pilot.spread()).forEach(seen::add);
