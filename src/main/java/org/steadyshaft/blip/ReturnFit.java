@@ -6,7 +6,7 @@ import java.util.List;
 import org.steadyshaft.numeric.OrthogonalFit;
 
 /**
- * Looks at kinks over seconds where the waveform saw a tenth of one: how they return, whether they return at all, and whether one slow
+ * Looks at kinks over seconds where the waveform saw a tenth of one: how they return, whether they do at all, and whether one slow
  * change says as much as they do. What does not come back is a step, what begins slowly a load: neither is a blip. Overlapping tails are
  * fitted one beside the other: each in what the others leave.
  */
@@ -49,7 +49,10 @@ final class ReturnFit {
     /** More kinks in one row are no blips but a speed that went elsewhere. */
     private static final int MOST_IN_A_ROW = 4;
 
-    /** A size fitted over seconds must agree with the waveform's own so far, else the level moved meanwhile. */
+    /**
+     * A size fitted over seconds must agree with the waveform's own so far, else the level moved meanwhile. It only confirms the return: a
+     * slow swing bends it, and the size stays that of the waveform's tenth of a second.
+     */
     private static final double AGREES = 0.2;
 
     /** An onset is compared over this time before and somewhat more after it, or so many cells. */
@@ -153,7 +156,7 @@ final class ReturnFit {
             }
         }
         boolean told = best > LONG_RETURN && Math.abs(size / k.percent() - 1) < AGREES;
-        return told ? new Kink(k.startSeconds(), size, k.riseSeconds(), best) : k;
+        return told ? new Kink(k.startSeconds(), k.percent(), k.riseSeconds(), best) : k;
     }
 
     private double[] without(List<Kink> kinks, int own) {
