@@ -44,9 +44,13 @@ public final class EventFinder {
         try {
             PieceEvents events = new PieceEvents(model, model.look(part));
             Stretch core = part.core();
-            List<Kink> kinks = events.find().stream()
-                    .filter(k -> isIn(core, k.startSeconds()))
-                    .toList();
+            List<Kink> found = events.find();
+            if (!(events.smallestPercent() > 0)) {
+                // damage without noise or level: nothing can be judged there
+                return ShaftEvents.NONE;
+            }
+            List<Kink> kinks =
+                    found.stream().filter(k -> isIn(core, k.startSeconds())).toList();
             List<RecorderFault> faults = events.faults().stream()
                     .filter(f -> isIn(core, f.where().fromSeconds()))
                     .toList();
