@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.steadyshaft.condition.HumJudge;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
@@ -21,6 +22,12 @@ final class WaveformDoubts {
 
     /** A tone is known from this many standard uncertainties on. */
     private static final double KNOWN = 5;
+
+    /** A lone tone is looked at from this share of the tacho's level on. */
+    private static final double LEAST_TONE = 0.01;
+
+    private static final int MOST_MULTIPLES = 6;
+    private static final double NEAR_HZ = 1;
 
     private final AnalysisSettings settings;
     private final FirstPass first;
@@ -52,8 +59,26 @@ final class WaveformDoubts {
         new HumJudge().judge(hum, reading.get().tachoVolts()).ifPresent(findings::add);
         if (reading.get().mainsSeen() && Math.abs(reading.get().mainsHz() / settings.mainsHz() - 1) > MOST_OFF) {
             findings.add(wrongRate(reading.get().mainsHz()));
+        } else if (!reading.get().mainsSeen()) {
+            loneTone().ifPresent(hz -> findings.add(wrongRate(hz)));
         }
         return findings;
+    }
+
+    /** A tone where the usual rates taken for one another would move the mains, and no sideband that ripple at the mains puts there. */
+    private OptionalDouble loneTone() {
+        double tachoHz = first.track().frequencyHz(first.track().nearestFrame(first.rotatingMiddleSeconds()));
+        OptionalDouble hz =
+                first.hum().shiftedMainsHz(tachoHz, settings.polePairs(), LEAST_TONE * first.meanAmplitude());
+        if (hz.isPresent()) {
+            for (int multiple = 1; multiple <= MOST_MULTIPLES; multiple++) {
+                double side = Math.abs(tachoHz - multiple * settings.mainsHz());
+                if (Math.abs(hz.getAsDouble() - side) < NEAR_HZ) {
+                    return OptionalDouble.empty();
+                }
+            }
+        }
+        return hz;
     }
 
     /** Ripple at twice the mains that neither waveform nor cycles can show. */
@@ -76,7 +101,7 @@ final class WaveformDoubts {
                 FindingCode.RATE_SUSPECT,
                 String.format(
                         Locale.ROOT,
-                        "Tones at %.2f Hz and its multiples look like mains pick-up, which must lie at %.0f Hz. If they are, the"
+                        "What stands at %.2f Hz looks like mains pick-up, which must lie at %.0f Hz. If it is, the"
                                 + " true sample rate is %.4f times the one in the file (%.0f Hz), and every speed and time is wrong"
                                 + " by that. Check the recorder's settings.",
                         hz,

@@ -49,7 +49,7 @@ public final class HumMeter {
     private static final double SURROUNDINGS = 0.12;
 
     /** What a header may say over what the recorder did: the usual sample rates taken for one another. */
-    private static final double[] WRONG_RATES = {44100.0 / 48000, 48000.0 / 44100, 0.5, 2, 32000.0 / 48000, 1.5};
+    private static final double[] WRONG_RATES = {44100.0 / 48000, 48000.0 / 44100};
 
     /** The mains itself stands off by 0.4 % at most in practice. */
     private static final double SHIFTED_TOLERANCE = 0.005;

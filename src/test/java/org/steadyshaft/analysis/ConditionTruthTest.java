@@ -174,7 +174,7 @@ class ConditionTruthTest {
         DoubleUnaryOperator rough = Formula.noise(8, 0.001);
         Outcome.Analysed outcome = Analysed.of(Formula.of(
                 t -> 0.4 * Math.sin(2 * Math.PI * 160 * (t > 4 ? t + 0.0322 : t)) + rough.applyAsDouble(t)));
-        assertTrue(has(outcome, FindingCode.GAP), outcome.findings().toString());
+        assertTrue(has(outcome, FindingCode.SAMPLES_LOST), outcome.findings().toString());
         assertEquals(
                 List.of(),
                 outcome.rotation().orElseThrow().blips().orElseThrow().events());
