@@ -30,7 +30,7 @@ public final class MainsOrTacho {
         MAINS
     }
 
-    private static final int MOST_ORDERS = 3;
+    private static final int MOST_ORDERS = 2;
 
     /** Share of the rotating frames that lie at the mains where all the channel shows may be the mains. */
     private static final double MOST_FRAMES = 0.85;

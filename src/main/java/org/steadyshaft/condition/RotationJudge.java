@@ -52,13 +52,7 @@ public final class RotationJudge {
                             + " tacho's two wires reach the recorder, and the recorder's gain.",
                     FundamentalTrack.HIGHEST_HZ)));
         }
-        Optional<Finding> mains = mainsOnly(track, waveform);
-        return survey.isLogic() && mains.isPresent() && !isLowMultiple(track) ? Optional.empty() : mains;
-    }
-
-    /** Whether the tone is the mains or twice that: other multiples are squared by no comparator, for they never stand alone. */
-    private boolean isLowMultiple(FundamentalTrack track) {
-        return Math.rint(Robust.median(track.rotating(track::frequencyHz)) / mainsHz) <= 2;
+        return mainsOnly(track, waveform);
     }
 
     private Optional<Finding> mainsOnly(FundamentalTrack track, KeptWaveform waveform) throws IOException {
