@@ -2,6 +2,7 @@ package org.steadyshaft.blip;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.steadyshaft.numeric.ColumnFit;
 import org.steadyshaft.numeric.OrthogonalFit;
 import org.steadyshaft.voltage.TurnVoltage;
 import org.steadyshaft.voltage.VoltagePiece;
@@ -32,6 +33,11 @@ final class EventJudge {
 
     private static final double BEST_IF_SHORT = 0.3;
     private static final double OFFSET_RETURN_SECONDS = 0.02;
+
+    /** A jump's place is tried so many times a cell, then between the neighbours of the best by so many parts of that. */
+    private static final int COARSE = 4;
+
+    private static final int FINE = 3;
 
     private final VoltagePiece piece;
     private final TurnVoltage turn;
@@ -91,7 +97,6 @@ final class EventJudge {
         double[] flat = window.cubic(window.seriesFit().coefficients());
         EventWindow.Look look = window.new Look(flat);
         OrthogonalFit shared = look.shared();
-        look.addRest(shared);
         double none = EventWindow.left(shared.energy(), window.rows(), shared.columns());
         SpeedExplanation.Found own = speed.best(one, noise);
         if (own.left() > Math.max(SECOND_NOISE * noise, SECOND_SHARE * none)) {
@@ -260,18 +265,25 @@ final class EventJudge {
         series.add(jumpOnPlaces(window, at));
         double[] c = series.coefficients();
         Phase best = new Phase(Double.POSITIVE_INFINITY, at, c[4]);
-        for (int j = -12; j <= 12; j++) {
-            double x = at + j * cell / 12;
-            EventWindow.Look look = window.new Look(window.cubic(c), window.jumpsWith(x, c[4]));
-            OrthogonalFit fit = look.shared();
-            fit.add(from(window, look.ofAngle, x, 0));
-            look.addRest(fit);
-            double left = EventWindow.left(fit.energy(), window.rows(), fit.columns());
-            if (left < best.left) {
-                best = new Phase(left, x, c[4] + fit.coefficients()[4]);
-            }
+        for (int j = -COARSE; j <= COARSE; j++) {
+            best = better(best, window, c, at + j * cell / COARSE);
+        }
+        double coarse = best.seconds;
+        for (int j = 1; j < FINE; j++) {
+            double off = j * cell / (COARSE * FINE);
+            best = better(best, window, c, coarse - off);
+            best = better(best, window, c, coarse + off);
         }
         return best;
+    }
+
+    private static Phase better(Phase best, EventWindow window, double[] series, double seconds) {
+        EventWindow.Look look = window.new Look(window.cubic(series), window.jumpsWith(seconds, series[4]));
+        ColumnFit fit = look.descent();
+        fit.add(from(window, look.ofAngle, seconds, 0));
+        look.addRest(fit::add);
+        double left = EventWindow.left(fit.energy(), window.rows(), fit.columns());
+        return left < best.left ? new Phase(left, seconds, series[4] + fit.coefficients()[4]) : best;
     }
 
     private static double[] jumpOnPlaces(EventWindow window, double at) {

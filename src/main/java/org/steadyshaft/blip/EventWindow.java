@@ -2,6 +2,8 @@ package org.steadyshaft.blip;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Consumer;
+import org.steadyshaft.numeric.ColumnFit;
 import org.steadyshaft.numeric.OrthogonalFit;
 import org.steadyshaft.voltage.LocalSeries;
 import org.steadyshaft.voltage.TurnVoltage;
@@ -175,39 +177,52 @@ final class EventWindow {
             return column;
         }
 
-        /** The fit with what all explanations share. The first four coefficients are those of the angle's cubic, highest power first. */
+        /** The fit with what all explanations share, angle first, then the rest. */
         OrthogonalFit shared() {
             OrthogonalFit fit = new OrthogonalFit(trim(volts));
-            for (int power = 3; power >= 0; power--) {
-                double[] column = new double[samples];
-                for (int i = 0; i < samples; i++) {
-                    double u = place[i];
-                    double lower = power == 0 ? 0 : power == 1 ? 1 : power == 2 ? u : u * u;
-                    column[i] = ofAngle[i] * (power == 0 ? 1 : u * lower) + ofSpeed[i] * power * lower / afterSeconds;
-                }
-                fit.add(trim(column));
-            }
+            addAngle(fit::add);
+            addRest(fit::add);
             return fit;
         }
 
-        /** Adds the level's cubic, the offset's line and the hum. */
-        void addRest(OrthogonalFit fit) {
-            for (int power = 0; power <= 3; power++) {
-                double[] column = new double[samples];
-                for (int i = 0; i < samples; i++) {
-                    column[i] = ofLevel[i] * power(place[i], power);
+        /** The same for a descent, the angle only: its four coefficients are those of the angle's cubic, highest power first. */
+        ColumnFit descent() {
+            ColumnFit fit = new ColumnFit(trim(volts));
+            addAngle(fit::add);
+            return fit;
+        }
+
+        private void addAngle(Consumer<double[]> columns) {
+            for (int power = 3; power >= 0; power--) {
+                double[] column = new double[rows()];
+                for (int i = 0; i < column.length; i++) {
+                    double u = place[i + TRIM];
+                    double lower = power == 0 ? 0 : power == 1 ? 1 : power == 2 ? u : u * u;
+                    column[i] = ofAngle[i + TRIM] * (power == 0 ? 1 : u * lower)
+                            + ofSpeed[i + TRIM] * power * lower / afterSeconds;
                 }
-                fit.add(trim(column));
+                columns.accept(column);
+            }
+        }
+
+        /** Adds the level's cubic, the offset's line and the hum. */
+        void addRest(Consumer<double[]> columns) {
+            for (int power = 0; power <= 3; power++) {
+                double[] column = new double[rows()];
+                for (int i = 0; i < column.length; i++) {
+                    column[i] = ofLevel[i + TRIM] * power(place[i + TRIM], power);
+                }
+                columns.accept(column);
             }
             for (int power = 0; power <= 1; power++) {
-                double[] column = new double[samples];
-                for (int i = 0; i < samples; i++) {
-                    column[i] = power(place[i], power);
+                double[] column = new double[rows()];
+                for (int i = 0; i < column.length; i++) {
+                    column[i] = power(place[i + TRIM], power);
                 }
-                fit.add(trim(column));
+                columns.accept(column);
             }
             for (double[] wave : hum) {
-                fit.add(trim(wave));
+                columns.accept(trim(wave));
             }
         }
     }

@@ -103,7 +103,9 @@ final class PieceEvents {
             power[k] = Math.min(power[k], second[k]);
         }
         noteOpen();
-        double[] base = Robust.runningMedian(levelsOfPlaces(), piece.halfWidth(LEVEL_BASE_SECONDS));
+        double[] base = found.isEmpty()
+                ? new double[0]
+                : Robust.runningMedian(levelsOfPlaces(), piece.halfWidth(LEVEL_BASE_SECONDS));
         found.removeIf(k -> isBesideOpen(k.startSeconds()) || isBesideContact(k.startSeconds(), base));
         double usual = Robust.median(power);
         found.removeIf(k -> Math.abs(k.percent()) < SMALL_PERCENT && isBesideClick(k.startSeconds(), usual));

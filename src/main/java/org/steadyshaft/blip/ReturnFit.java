@@ -14,6 +14,9 @@ final class ReturnFit {
     /** A kink below this share of a neighbour so near is the rest of that neighbour's own shape. */
     private static final double LEAST_SHARE = 0.25;
 
+    /** The same for one that goes back: a return that is faster at first than an exponential takes up to half of its blip off early. */
+    private static final double LEAST_SHARE_BACK = 0.5;
+
     private static final double NEIGHBOUR_SECONDS = 0.15;
     private static final double BEFORE_SECONDS = 0.3;
     private static final double LEAST_AFTER_SECONDS = 0.35;
@@ -119,8 +122,13 @@ final class ReturnFit {
         return found.stream()
                 .filter(k -> found.stream()
                         .noneMatch(o -> Math.abs(o.startSeconds() - k.startSeconds()) < NEIGHBOUR_SECONDS
-                                && Math.abs(k.percent()) < LEAST_SHARE * Math.abs(o.percent())))
+                                && Math.abs(k.percent()) < share(k, o) * Math.abs(o.percent())))
                 .toList();
+    }
+
+    private static double share(Kink k, Kink other) {
+        boolean turnsBack = k.percent() * other.percent() < 0 && k.startSeconds() > other.startSeconds();
+        return turnsBack ? LEAST_SHARE_BACK : LEAST_SHARE;
     }
 
     /** How long a kink can be watched before the next one, or the end [s]. */

@@ -1,16 +1,31 @@
 package org.steadyshaft.blip;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import org.steadyshaft.numeric.ColumnFit;
 import org.steadyshaft.numeric.OrthogonalFit;
 
 /**
- * Explains a window by the speed itself: one or two kinks whose size, place, rise and return are found by Gauss-Newton steps in the
- * waveform, from a start that the angle series gives.
+ * Explains a window by the speed itself: one or two kinks whose size, place, rise and return are found by damped Gauss-Newton steps (Levenberg and
+ * Marquardt) in the waveform, from a start that the angle series gives.
  */
 final class SpeedExplanation {
-    private static final int MOST_STEPS = 9;
-    private static final double ENOUGH = 0.98;
+    /** Looks at the waveform in a descent, and the gain below which it ends: what is left is not told to a hundredth. */
+    private static final int MOST_LOOKS = 24;
+
+    private static final double ENOUGH = 0.99;
+
+    /** Damping of the shapes' steps: so much at first, that much less after a good step and more after a bad one. */
+    private static final double FIRST_DAMPING = 1e-2;
+
+    private static final double DAMPING_STEP = 8;
+    private static final double LEAST_DAMPING = 1e-6;
+    private static final double MOST_DAMPING = 1e3;
+
+    /** Damping that holds a shape where it is. */
+    private static final double HELD = 1e9;
+
     private static final double[] START_RISES = {0.006, 0.015, 0.03};
     private static final double[] START_RETURNS = {0.03, 0.1, 0.3, 2};
     private static final double LEAST_RISE = 0.003;
@@ -101,48 +116,92 @@ final class SpeedExplanation {
         return descend(cubic, kinks);
     }
 
-    private Found descend(double[] startCubic, List<Kink> startKinks) {
-        double[] cubic = startCubic;
-        List<Kink> kinks = startKinks;
-        double[] bestCubic = null;
-        List<Kink> bestKinks = null;
-        Found best = null;
-        for (int step = 0; step < MOST_STEPS; step++) {
+    /** Angle and kinks as they stand, and the waveform's linear fit there. */
+    private final class Place {
+        private final double[] cubic;
+        private final List<Kink> kinks;
+        private final EventWindow.Look look;
+        private final ColumnFit fit;
+        private final Found found;
+        private final int shapes;
+        private boolean hasShapes;
+
+        Place(double[] cubic, List<Kink> kinks) {
+            this.cubic = cubic;
+            this.kinks = kinks;
             double[] phase = window.cubic(cubic);
             for (Kink kink : kinks) {
                 for (int i = 0; i < phase.length; i++) {
                     phase[i] += percentAngle * kink.percent() * kink.bendAt(window.time[i]);
                 }
             }
-            EventWindow.Look look = window.new Look(phase);
-            OrthogonalFit fit = look.shared();
+            this.look = window.new Look(phase);
+            this.fit = look.descent();
             kinks.forEach(k -> fit.add(EventWindow.trim(unit(look, k))));
-            OrthogonalFit full = look.shared();
-            kinks.forEach(k -> addDerivatives(full, look, k));
-            look.addRest(fit);
-            double left = EventWindow.left(fit.energy(), window.rows(), fit.columns());
-            if (best != null && left >= best.left) {
-                cubic = halfway(cubic, bestCubic);
-                kinks = halfway(kinks, bestKinks);
-                continue;
-            }
-            boolean enough = best != null && left > ENOUGH * best.left;
-            best = new Found(left, sized(kinks, fit.coefficients()));
-            bestCubic = cubic;
-            bestKinks = kinks;
-            if (enough) {
-                break;
-            }
-            look.addRest(full);
-            double[] c = full.coefficients();
-            double[] next = new double[4];
-            for (int i = 0; i < 4; i++) {
-                next[i] = cubic[i] + c[i];
-            }
-            cubic = next;
-            kinks = stepped(kinks, c);
+            look.addRest(fit::add);
+            this.shapes = fit.columns();
+            double left = EventWindow.left(fit.energy(), window.rows(), shapes);
+            this.found = new Found(left, sized(kinks, fit.coefficients()));
         }
-        return best;
+
+        /** The place a damped step further. A shape at its bound stays there if it would go beyond. */
+        Place next(double damping) {
+            if (!hasShapes) {
+                kinks.forEach(k -> addShape(fit, look, k));
+                hasShapes = true;
+            }
+            double[] damp = new double[fit.columns()];
+            Arrays.fill(damp, shapes, damp.length, damping);
+            double[] c = fit.damped(damp);
+            if (hold(c, damp)) {
+                c = fit.damped(damp);
+            }
+            double[] moved = new double[4];
+            for (int i = 0; i < 4; i++) {
+                moved[i] = cubic[i] + c[i];
+            }
+            return new Place(moved, stepped(kinks, c, shapes));
+        }
+
+        private boolean hold(double[] c, double[] damp) {
+            boolean held = false;
+            for (int j = 0; j < kinks.size(); j++) {
+                Kink k = kinks.get(j);
+                int at = shapes + 3 * j;
+                if (isBeyond(k.riseSeconds(), c[at + 1], LEAST_RISE, MOST_RISE)) {
+                    damp[at + 1] = HELD;
+                    held = true;
+                }
+                if (isBeyond(k.returnSeconds(), c[at + 2], LEAST_RETURN, MOST_RETURN)) {
+                    damp[at + 2] = HELD;
+                    held = true;
+                }
+            }
+            return held;
+        }
+    }
+
+    private static boolean isBeyond(double value, double step, double least, double most) {
+        return value <= least && step < 0 || value >= most && step > 0;
+    }
+
+    private Found descend(double[] startCubic, List<Kink> startKinks) {
+        Place place = new Place(startCubic, startKinks);
+        double damping = FIRST_DAMPING;
+        for (int look = 1; look < MOST_LOOKS && damping < MOST_DAMPING; look++) {
+            Place next = place.next(damping);
+            if (next.found.left < place.found.left) {
+                boolean enough = next.found.left > ENOUGH * place.found.left;
+                place = next;
+                damping = Math.max(LEAST_DAMPING, damping / DAMPING_STEP);
+                if (enough) {
+                    break;
+                }
+            } else {
+                damping *= DAMPING_STEP;
+            }
+        }
+        return place.found;
     }
 
     private static List<Kink> sized(List<Kink> kinks, double[] c) {
@@ -152,28 +211,6 @@ final class SpeedExplanation {
             sized.add(new Kink(k.startSeconds(), k.percent() + c[4 + j], k.riseSeconds(), k.returnSeconds()));
         }
         return sized;
-    }
-
-    private static double[] halfway(double[] a, double[] b) {
-        double[] middle = new double[a.length];
-        for (int i = 0; i < a.length; i++) {
-            middle[i] = 0.5 * (a[i] + b[i]);
-        }
-        return middle;
-    }
-
-    private static List<Kink> halfway(List<Kink> a, List<Kink> b) {
-        List<Kink> middle = new ArrayList<>();
-        for (int j = 0; j < a.size(); j++) {
-            Kink x = a.get(j);
-            Kink y = b.get(j);
-            middle.add(new Kink(
-                    0.5 * (x.startSeconds() + y.startSeconds()),
-                    0.5 * (x.percent() + y.percent()),
-                    0.5 * (x.riseSeconds() + y.riseSeconds()),
-                    0.5 * (x.returnSeconds() + y.returnSeconds())));
-        }
-        return middle;
     }
 
     private double[] bends(double start, double rise, double back) {
@@ -188,12 +225,11 @@ final class SpeedExplanation {
         return look.ofAdded(bends(k.startSeconds(), k.riseSeconds(), k.returnSeconds()));
     }
 
-    /** Columns for size, place, logarithm of rise and of return. */
-    private void addDerivatives(OrthogonalFit fit, EventWindow.Look look, Kink k) {
+    /** Columns for place, logarithm of rise and of return. */
+    private void addShape(ColumnFit fit, EventWindow.Look look, Kink k) {
         double s = k.startSeconds();
         double r = k.riseSeconds();
         double b = k.returnSeconds();
-        fit.add(EventWindow.trim(unit(look, k)));
         fit.add(EventWindow.trim(
                 difference(look, k.percent() / 0.002, bends(s + 0.001, r, b), bends(s - 0.001, r, b))));
         fit.add(EventWindow.trim(difference(look, k.percent() / 0.2, bends(s, 1.1 * r, b), bends(s, 0.9 * r, b))));
@@ -207,16 +243,17 @@ final class SpeedExplanation {
         return look.ofAdded(plus);
     }
 
-    private static List<Kink> stepped(List<Kink> kinks, double[] c) {
+    /** @param shapes index of the first coefficient of a shape; the sizes stand behind the angle's cubic */
+    private static List<Kink> stepped(List<Kink> kinks, double[] c, int shapes) {
         List<Kink> next = new ArrayList<>();
         for (int j = 0; j < kinks.size(); j++) {
             Kink k = kinks.get(j);
-            int at = 4 + 4 * j;
+            int at = shapes + 3 * j;
             next.add(new Kink(
-                    k.startSeconds() + clip(c[at + 1], MOST_SHIFT),
-                    k.percent() + c[at],
-                    within(k.riseSeconds() * Math.exp(clip(c[at + 2], 0.5)), LEAST_RISE, MOST_RISE),
-                    within(k.returnSeconds() * Math.exp(clip(c[at + 3], 0.7)), LEAST_RETURN, MOST_RETURN)));
+                    k.startSeconds() + clip(c[at], MOST_SHIFT),
+                    k.percent() + c[4 + j],
+                    within(k.riseSeconds() * Math.exp(clip(c[at + 1], 0.5)), LEAST_RISE, MOST_RISE),
+                    within(k.returnSeconds() * Math.exp(clip(c[at + 2], 0.7)), LEAST_RETURN, MOST_RETURN)));
         }
         return next;
     }

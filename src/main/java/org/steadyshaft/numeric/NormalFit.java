@@ -34,6 +34,11 @@ public final class NormalFit {
 
     /** The coefficients, by Cholesky's method; 0 for a column that the others hold. The sums are used up. */
     public double[] solve() {
+        return factor().solve(right);
+    }
+
+    /** The matrix of the columns, ready for any right side: where many targets have the same rows. The sums are used up. */
+    public Factor factor() {
         int n = columns;
         double[] l = products;
         for (int i = 0; i < n; i++) {
@@ -50,19 +55,40 @@ public final class NormalFit {
                 }
             }
         }
-        double[] x = right.clone();
-        for (int i = 0; i < n; i++) {
-            for (int m = 0; m < i; m++) {
-                x[i] -= l[i * n + m] * x[m];
-            }
-            x[i] = l[i * n + i] > 0 ? x[i] / l[i * n + i] : 0;
+        return new Factor(n, l);
+    }
+
+    /** Cholesky's lower triangle; unchanging, may be shared by threads. */
+    public static final class Factor {
+        private final int columns;
+        private final double[] lower;
+
+        private Factor(int columns, double[] lower) {
+            this.columns = columns;
+            this.lower = lower;
         }
-        for (int i = n - 1; i >= 0; i--) {
-            for (int m = i + 1; m < n; m++) {
-                x[i] -= l[m * n + i] * x[m];
+
+        /**
+         * The coefficients; 0 for a column that the others hold.
+         *
+         * @param products sums over the rows of each column times the target; kept as it is
+         */
+        public double[] solve(double[] products) {
+            int n = columns;
+            double[] x = products.clone();
+            for (int i = 0; i < n; i++) {
+                for (int m = 0; m < i; m++) {
+                    x[i] -= lower[i * n + m] * x[m];
+                }
+                x[i] = lower[i * n + i] > 0 ? x[i] / lower[i * n + i] : 0;
             }
-            x[i] = l[i * n + i] > 0 ? x[i] / l[i * n + i] : 0;
+            for (int i = n - 1; i >= 0; i--) {
+                for (int m = i + 1; m < n; m++) {
+                    x[i] -= lower[m * n + i] * x[m];
+                }
+                x[i] = lower[i * n + i] > 0 ? x[i] / lower[i * n + i] : 0;
+            }
+            return x;
         }
-        return x;
     }
 }

@@ -1,7 +1,5 @@
 package org.steadyshaft.voltage;
 
-import java.util.Arrays;
-
 /**
  * Fits offset, slope, level and angle to short windows of the waveform by weighted least squares, four windows a cell: v = o + s u + c
  * theta' W(theta) + delta theta' W'(theta), so the angle is theta + delta / c. A window spans two cells and weighs like a Hann window; a
@@ -14,10 +12,14 @@ final class LocalFitter {
 
     private static final int QUARTERS = 4;
     private static final int WINDOW = 2 * QUARTERS;
-    private static final int SUMS = 10;
+
+    /** Sums kept for a quarter. */
+    static final int SUMS = 19;
+
+    private static final int JOINED = 15;
     private static final double RIDGE = 1e-9;
 
-    /** For window quarter j: weight and its change over a quarter, times 1, u, u^2 where u runs from -1 to 1. */
+    /** For window quarter j: weight and its change over a quarter, the same times u, and weight times u^2; u runs from -1 to 1. */
     private static final double[][] WEIGHT = new double[WINDOW][];
 
     static {
@@ -25,9 +27,7 @@ final class LocalFitter {
             double u = (j - 0.5 * (WINDOW - 1)) / QUARTERS;
             double w = 0.5 * (1 + Math.cos(Math.PI * u));
             double dw = -0.5 * Math.PI * Math.sin(Math.PI * u);
-            WEIGHT[j] = new double[] {
-                w, dw / QUARTERS, w * u, (dw * u + w) / QUARTERS, w * u * u, (dw * u * u + 2 * w * u) / QUARTERS
-            };
+            WEIGHT[j] = new double[] {w, dw / QUARTERS, w * u, (dw * u + w) / QUARTERS, w * u * u};
         }
     }
 
@@ -36,119 +36,193 @@ final class LocalFitter {
     /**
      * @param grid first sample of every quarter cell, and after the last
      * @param volts the waveform, hum taken out
+     * @param sums work space, {@link #SUMS} for each quarter
      */
-    static void fit(VoltagePiece piece, int[] grid, double[] volts, LocalSeries series) {
+    static void fit(VoltagePiece piece, int[] grid, double[] volts, double[] sums, LocalSeries series) {
         int quarters = grid.length - 1;
-        double[] sums = new double[2 * SUMS * quarters];
         for (int q = 0; q < quarters; q++) {
-            gather(piece, volts, grid[q], grid[q + 1], sums, 2 * SUMS * q);
+            gather(piece, volts, grid[q], grid[q + 1], sums, SUMS * q);
         }
-        double[][] g = new double[4][5];
+        double[] g = new double[JOINED];
         for (int k = 0; k < series.count; k++) {
             int from = Math.max(0, k + 1 - QUARTERS);
             int to = Math.min(quarters, k + 1 + QUARTERS);
-            double square = join(sums, from, to, k + 1 - QUARTERS, g);
-            solve(piece, series, k, g, square);
+            join(sums, from, to, k + 1 - QUARTERS, g);
+            solve(piece, series, k, g);
         }
     }
 
-    /** Sums over one quarter: 1, v, b1, b2, vv, v b1, v b2, b1 b1, b2 b2, b1 b2; each plain and times place in the quarter. */
+    /** Sums over one quarter: 1, v, a, b, vv, va, vb, aa, bb, ab, then all but the first times place in the quarter; a, b the bases. */
     private static void gather(VoltagePiece piece, double[] volts, int from, int to, double[] sums, int at) {
         double[] first = piece.levelBasis;
         double[] second = piece.angleBasis;
         double middle = 0.5 * (from + to - 1);
         double scale = 1.0 / Math.max(1, to - from);
+        double v0 = 0;
+        double a0 = 0;
+        double b0 = 0;
+        double vv0 = 0;
+        double va0 = 0;
+        double vb0 = 0;
+        double aa0 = 0;
+        double bb0 = 0;
+        double ab0 = 0;
+        double v1 = 0;
+        double a1 = 0;
+        double b1 = 0;
+        double vv1 = 0;
+        double va1 = 0;
+        double vb1 = 0;
+        double aa1 = 0;
+        double bb1 = 0;
+        double ab1 = 0;
         for (int i = from; i < to; i++) {
             double place = (i - middle) * scale;
             double v = volts[i];
             double a = first[i];
             double b = second[i];
-            sums[at] += 1;
-            sums[at + 1] += v;
-            sums[at + 2] += a;
-            sums[at + 3] += b;
-            sums[at + 4] += v * v;
-            sums[at + 5] += v * a;
-            sums[at + 6] += v * b;
-            sums[at + 7] += a * a;
-            sums[at + 8] += b * b;
-            sums[at + 9] += a * b;
-            sums[at + 11] += place * v;
-            sums[at + 12] += place * a;
-            sums[at + 13] += place * b;
-            sums[at + 14] += place * v * v;
-            sums[at + 15] += place * v * a;
-            sums[at + 16] += place * v * b;
-            sums[at + 17] += place * a * a;
-            sums[at + 18] += place * b * b;
-            sums[at + 19] += place * a * b;
+            double pv = place * v;
+            double pa = place * a;
+            double pb = place * b;
+            v0 += v;
+            a0 += a;
+            b0 += b;
+            vv0 += v * v;
+            va0 += v * a;
+            vb0 += v * b;
+            aa0 += a * a;
+            bb0 += b * b;
+            ab0 += a * b;
+            v1 += pv;
+            a1 += pa;
+            b1 += pb;
+            vv1 += pv * v;
+            va1 += pv * a;
+            vb1 += pv * b;
+            aa1 += pa * a;
+            bb1 += pb * b;
+            ab1 += pa * b;
         }
+        sums[at] = to - from;
+        sums[at + 1] = v0;
+        sums[at + 2] = a0;
+        sums[at + 3] = b0;
+        sums[at + 4] = vv0;
+        sums[at + 5] = va0;
+        sums[at + 6] = vb0;
+        sums[at + 7] = aa0;
+        sums[at + 8] = bb0;
+        sums[at + 9] = ab0;
+        sums[at + 10] = v1;
+        sums[at + 11] = a1;
+        sums[at + 12] = b1;
+        sums[at + 13] = vv1;
+        sums[at + 14] = va1;
+        sums[at + 15] = vb1;
+        sums[at + 16] = aa1;
+        sums[at + 17] = bb1;
+        sums[at + 18] = ab1;
     }
 
-    /** Joins up to eight quarters; the matrix for (1, u, b1, b2) with the right side in column 4. Returns the weighted sum of v^2 over that of 1. */
-    private static double join(double[] sums, int from, int to, int start, double[][] g) {
-        for (double[] row : g) {
-            Arrays.fill(row, 0);
-        }
+    /**
+     * Joins up to eight quarters with the window's weight. Takes the upper half of the matrix for (1, u, a, b) row by row, then the right
+     * side, then the sum of v^2.
+     */
+    private static void join(double[] sums, int from, int to, int start, double[] g) {
+        double g00 = 0;
+        double g01 = 0;
+        double g02 = 0;
+        double g03 = 0;
+        double g11 = 0;
+        double g12 = 0;
+        double g13 = 0;
+        double g22 = 0;
+        double g23 = 0;
+        double g33 = 0;
+        double r0 = 0;
+        double r1 = 0;
+        double r2 = 0;
+        double r3 = 0;
         double square = 0;
         for (int q = from; q < to; q++) {
             double[] w = WEIGHT[q - start];
-            int at = 2 * SUMS * q;
-            g[0][0] += w[0] * sums[at] + w[1] * sums[at + 10];
-            g[0][1] += w[2] * sums[at] + w[3] * sums[at + 10];
-            g[1][1] += w[4] * sums[at] + w[5] * sums[at + 10];
-            g[0][2] += w[0] * sums[at + 2] + w[1] * sums[at + 12];
-            g[1][2] += w[2] * sums[at + 2] + w[3] * sums[at + 12];
-            g[0][3] += w[0] * sums[at + 3] + w[1] * sums[at + 13];
-            g[1][3] += w[2] * sums[at + 3] + w[3] * sums[at + 13];
-            g[2][2] += w[0] * sums[at + 7] + w[1] * sums[at + 17];
-            g[3][3] += w[0] * sums[at + 8] + w[1] * sums[at + 18];
-            g[2][3] += w[0] * sums[at + 9] + w[1] * sums[at + 19];
-            g[0][4] += w[0] * sums[at + 1] + w[1] * sums[at + 11];
-            g[1][4] += w[2] * sums[at + 1] + w[3] * sums[at + 11];
-            g[2][4] += w[0] * sums[at + 5] + w[1] * sums[at + 15];
-            g[3][4] += w[0] * sums[at + 6] + w[1] * sums[at + 16];
-            square += w[0] * sums[at + 4] + w[1] * sums[at + 14];
+            double w0 = w[0];
+            double w1 = w[1];
+            double w2 = w[2];
+            double w3 = w[3];
+            int at = SUMS * q;
+            double n = sums[at];
+            g00 += w0 * n;
+            g01 += w2 * n;
+            g11 += w[4] * n;
+            r0 += w0 * sums[at + 1] + w1 * sums[at + 10];
+            r1 += w2 * sums[at + 1] + w3 * sums[at + 10];
+            g02 += w0 * sums[at + 2] + w1 * sums[at + 11];
+            g12 += w2 * sums[at + 2] + w3 * sums[at + 11];
+            g03 += w0 * sums[at + 3] + w1 * sums[at + 12];
+            g13 += w2 * sums[at + 3] + w3 * sums[at + 12];
+            square += w0 * sums[at + 4] + w1 * sums[at + 13];
+            r2 += w0 * sums[at + 5] + w1 * sums[at + 14];
+            r3 += w0 * sums[at + 6] + w1 * sums[at + 15];
+            g22 += w0 * sums[at + 7] + w1 * sums[at + 16];
+            g33 += w0 * sums[at + 8] + w1 * sums[at + 17];
+            g23 += w0 * sums[at + 9] + w1 * sums[at + 18];
         }
-        return square;
+        g[0] = g00;
+        g[1] = g01;
+        g[2] = g02;
+        g[3] = g03;
+        g[4] = g11;
+        g[5] = g12;
+        g[6] = g13;
+        g[7] = g22;
+        g[8] = g23;
+        g[9] = g33;
+        g[10] = r0;
+        g[11] = r1;
+        g[12] = r2;
+        g[13] = r3;
+        g[14] = square;
     }
 
-    /** Cholesky on four unknowns, written out; the last pivot gives the variance of the angle. */
-    private static void solve(VoltagePiece piece, LocalSeries series, int k, double[][] g, double square) {
-        double[] g0 = g[0];
-        double[] g1 = g[1];
-        double[] g2 = g[2];
-        double[] g3 = g[3];
-        double l00 = root(g0[0], 0);
-        double l10 = g0[1] / l00;
-        double l20 = g0[2] / l00;
-        double l30 = g0[3] / l00;
-        double l11 = root(g1[1], l10 * l10);
-        double l21 = (g1[2] - l20 * l10) / l11;
-        double l31 = (g1[3] - l30 * l10) / l11;
-        double l22 = root(g2[2], l20 * l20 + l21 * l21);
-        double l32 = (g2[3] - l30 * l20 - l31 * l21) / l22;
-        double l33 = root(g3[3], l30 * l30 + l31 * l31 + l32 * l32);
-        double z0 = g0[4] / l00;
-        double z1 = (g1[4] - l10 * z0) / l11;
-        double z2 = (g2[4] - l20 * z0 - l21 * z1) / l22;
-        double z3 = (g3[4] - l30 * z0 - l31 * z1 - l32 * z2) / l33;
-        double delta = z3 / l33;
-        double level = (z2 - l32 * delta) / l22;
-        double slope = (z1 - l21 * level - l31 * delta) / l11;
-        double explained = z0 * z0 + z1 * z1 + z2 * z2 + z3 * z3;
-        series.offset[k] = (z0 - l10 * slope - l20 * level - l30 * delta) / l00;
+    /** Cholesky without roots on four unknowns, written out; the last pivot gives the variance of the angle. */
+    private static void solve(VoltagePiece piece, LocalSeries series, int k, double[] g) {
+        double p0 = pivot(g[0], 0);
+        double i0 = 1 / p0;
+        double l10 = g[1] * i0;
+        double l20 = g[2] * i0;
+        double l30 = g[3] * i0;
+        double p1 = pivot(g[4], l10 * g[1]);
+        double i1 = 1 / p1;
+        double h21 = g[5] - l20 * g[1];
+        double h31 = g[6] - l30 * g[1];
+        double l21 = h21 * i1;
+        double l31 = h31 * i1;
+        double p2 = pivot(g[7], l20 * g[2] + l21 * h21);
+        double i2 = 1 / p2;
+        double h32 = g[8] - l30 * g[2] - l31 * h21;
+        double l32 = h32 * i2;
+        double p3 = pivot(g[9], l30 * g[3] + l31 * h31 + l32 * h32);
+        double i3 = 1 / p3;
+        double y0 = g[10];
+        double y1 = g[11] - l10 * y0;
+        double y2 = g[12] - l20 * y0 - l21 * y1;
+        double y3 = g[13] - l30 * y0 - l31 * y1 - l32 * y2;
+        double delta = y3 * i3;
+        double level = y2 * i2 - l32 * delta;
+        double slope = y1 * i1 - l21 * level - l31 * delta;
+        double explained = y0 * y0 * i0 + y1 * y1 * i1 + y2 * y2 * i2 + y3 * delta;
+        series.offset[k] = y0 * i0 - l10 * slope - l20 * level - l30 * delta;
         series.level[k] = level;
-        double power = Math.max(piece.leastPower, (square - explained) / Math.max(g0[0], Double.MIN_NORMAL));
+        double power = Math.max(piece.leastPower, (g[14] - explained) * i0);
         series.power[k] = power;
-        series.variance[k] = power * g0[0] / (l33 * l33);
+        series.variance[k] = power * g[0] * i3;
         double limit = 1.0 / piece.polePairs();
         double lack = delta / Math.max(0.3, level);
         series.lack[k] = Math.max(-limit, Math.min(limit, lack));
     }
 
-    private static double root(double own, double held) {
-        double pivot = own * (1 + RIDGE) - held;
-        return Math.sqrt(Math.max(pivot, 1e-12 * own + Double.MIN_NORMAL));
+    private static double pivot(double own, double held) {
+        return Math.max(own * (1 + RIDGE) - held, 1e-12 * own + Double.MIN_NORMAL);
     }
 }

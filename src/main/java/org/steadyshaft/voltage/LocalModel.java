@@ -184,18 +184,7 @@ public final class LocalModel {
 
     /** Turns the reference to the pole from which the turn's voltage explains most. */
     private void align(VoltagePiece piece) {
-        int best = 0;
-        double least = Double.POSITIVE_INFINITY;
-        for (int pole = 0; pole < rough.polePairs(); pole++) {
-            piece.look(turn);
-            double left = piece.unexplainedShare();
-            if (left < least) {
-                least = left;
-                best = pole;
-            }
-            piece.turnBy(1);
-        }
-        piece.turnBy(best - rough.polePairs());
+        piece.turnBy(piece.bestPole(turn));
         piece.look(turn);
     }
 

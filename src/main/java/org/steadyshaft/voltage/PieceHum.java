@@ -2,6 +2,7 @@ package org.steadyshaft.voltage;
 
 import java.util.Arrays;
 import org.steadyshaft.numeric.NormalFit;
+import org.steadyshaft.numeric.OrthogonalFit;
 
 /**
  * Takes mains pick-up out of a piece: in blocks of half a second, cross-faded, sines at the mains and its multiples are fitted to what
@@ -19,6 +20,9 @@ final class PieceHum {
 
     /** Level and angle are averaged over this time for it. */
     private static final double SLOW_SECONDS = 0.3;
+
+    /** Lines above this share of the piece's rate are behind its low-pass. */
+    private static final double HIGHEST_SHARE = 0.4;
 
     private static final double TURN = 2 * Math.PI;
 
@@ -42,12 +46,15 @@ final class PieceHum {
         double[] weights = new double[n];
         HumTrack track =
                 new HumTrack(piece.firstSeconds() + 0.5 * block * piece.stepSeconds(), hop * piece.stepSeconds());
-        double[] window = new double[block];
-        for (int i = 0; i < block; i++) {
-            window[i] = 0.5 - 0.5 * Math.cos(TURN * (i + 0.5) / block);
-        }
+        Waves waves = null;
         for (int from = 0; from + block <= n; from += hop) {
-            track.add(fit(rest, from, window, hum, weights));
+            double[] hz = lines(from, block);
+            if (waves == null || !Arrays.equals(waves.hz, hz)) {
+                waves = new Waves(hz, block, piece.stepSeconds());
+            }
+            double[] c = waves.fit(rest, from);
+            waves.add(c, from, hum, weights);
+            track.add(told(hz, c, piece.timeSeconds(from)));
         }
         double[] clean = new double[n];
         for (int i = 0; i < n; i++) {
@@ -73,65 +80,93 @@ final class PieceHum {
         return rest;
     }
 
-    /** Fits one block; adds the weighted hum and returns the coefficients of the first two lines. */
-    private double[] fit(double[] rest, int from, double[] window, double[] hum, double[] weights) {
-        int n = window.length;
-        double fc = (piece.angle(from + n - 1) - piece.angle(from))
+    /** Frequencies fitted in a block [Hz]. */
+    private double[] lines(int from, int block) {
+        double fc = (piece.angle(from + block - 1) - piece.angle(from))
                 * piece.polePairs()
-                / (TURN * (n - 1) * piece.stepSeconds());
-        double[] hz = Arrays.stream(MULTIPLES)
+                / (TURN * (block - 1) * piece.stepSeconds());
+        double highest = Math.min(0.9 * cleanHz, HIGHEST_SHARE / piece.stepSeconds());
+        return Arrays.stream(MULTIPLES)
                 .map(m -> m * mainsHz)
-                .filter(f -> Math.abs(f - fc) > Math.max(BESIDE_HZ, BESIDE_SHARE * fc) && f < 0.9 * cleanHz)
+                .filter(f -> Math.abs(f - fc) > Math.max(BESIDE_HZ, BESIDE_SHARE * fc) && f < highest)
                 .toArray();
-        double[][] waves = new double[2 * hz.length][n];
-        for (int line = 0; line < hz.length; line++) {
-            fill(hz[line], from, 0, waves[2 * line]);
-            fill(hz[line], from, 0.25, waves[2 * line + 1]);
-        }
-        NormalFit fit = new NormalFit(waves.length + 1);
-        double[] row = new double[waves.length + 1];
-        for (int i = 0; i < n; i++) {
-            double root = Math.sqrt(window[i]);
-            row[0] = root;
-            for (int j = 0; j < waves.length; j++) {
-                row[j + 1] = root * waves[j][i];
-            }
-            fit.add(row, root * rest[from + i]);
-        }
-        double[] c = fit.solve();
+    }
+
+    /** Cosine and sine of time at the mains and at twice the mains, from coefficients that count from a block's start. */
+    private double[] told(double[] hz, double[] c, double startSeconds) {
         double[] told = new double[4];
         for (int line = 0; line < hz.length; line++) {
             int at = hz[line] == mainsHz ? 0 : hz[line] == 2 * mainsHz ? 2 : -1;
             if (at >= 0) {
-                told[at] = c[1 + 2 * line];
-                told[at + 1] = c[2 + 2 * line];
+                double cycles = hz[line] * startSeconds;
+                double start = TURN * (cycles - Math.floor(cycles));
+                double re = c[1 + 2 * line];
+                double im = c[2 + 2 * line];
+                told[at] = re * Math.cos(start) - im * Math.sin(start);
+                told[at + 1] = re * Math.sin(start) + im * Math.cos(start);
             }
-        }
-        for (int i = 0; i < n; i++) {
-            double sum = 0;
-            for (int j = 0; j < waves.length; j++) {
-                sum += c[j + 1] * waves[j][i];
-            }
-            hum[from + i] += window[i] * sum;
-            weights[from + i] += window[i];
         }
         return told;
     }
 
-    /** cos(2 pi (f t - quarter)) by rotation from an exact start. */
-    private void fill(double f, int from, double quarter, double[] wave) {
-        double cycles = f * piece.timeSeconds(from) - quarter;
-        double start = TURN * (cycles - Math.floor(cycles));
-        double step = TURN * f * piece.stepSeconds();
-        double re = Math.cos(start);
-        double im = Math.sin(start);
-        double a = Math.cos(step);
-        double b = Math.sin(step);
-        for (int i = 0; i < wave.length; i++) {
-            wave[i] = re;
-            double next = re * a - im * b;
-            im = re * b + im * a;
-            re = next;
+    /** A constant and the lines' cosines and sines over one block, from its start on; the same for every block with these lines. */
+    private static final class Waves {
+        private final double[] hz;
+        private final double[] window;
+
+        /** Constant, then cosine and sine of each line, times the window. */
+        private final double[][] weighted;
+
+        private final NormalFit.Factor factor;
+
+        Waves(double[] hz, int block, double stepSeconds) {
+            this.hz = hz;
+            this.window = new double[block];
+            this.weighted = new double[1 + 2 * hz.length][block];
+            NormalFit fit = new NormalFit(weighted.length);
+            double[] row = new double[weighted.length];
+            for (int i = 0; i < block; i++) {
+                window[i] = 0.5 - 0.5 * Math.cos(TURN * (i + 0.5) / block);
+                row[0] = 1;
+                for (int line = 0; line < hz.length; line++) {
+                    double cycles = hz[line] * i * stepSeconds;
+                    double angle = TURN * (cycles - Math.floor(cycles));
+                    row[1 + 2 * line] = Math.cos(angle);
+                    row[2 + 2 * line] = Math.sin(angle);
+                }
+                double root = Math.sqrt(window[i]);
+                for (int j = 0; j < row.length; j++) {
+                    weighted[j][i] = window[i] * row[j];
+                    row[j] *= root;
+                }
+                fit.add(row, 0);
+            }
+            this.factor = fit.factor();
+        }
+
+        double[] fit(double[] rest, int from) {
+            double[] block = Arrays.copyOfRange(rest, from, from + window.length);
+            double[] products = new double[weighted.length];
+            for (int j = 0; j < products.length; j++) {
+                products[j] = OrthogonalFit.dot(weighted[j], block);
+            }
+            return factor.solve(products);
+        }
+
+        /** Adds the fitted hum, without the constant, and the weight it has. */
+        void add(double[] c, int from, double[] hum, double[] weights) {
+            for (int i = 0; i < window.length; i++) {
+                weights[from + i] += window[i];
+            }
+            for (int line = 0; line < hz.length; line++) {
+                double[] cosine = weighted[1 + 2 * line];
+                double[] sine = weighted[2 + 2 * line];
+                double a = c[1 + 2 * line];
+                double b = c[2 + 2 * line];
+                for (int i = 0; i < window.length; i++) {
+                    hum[from + i] += a * cosine[i] + b * sine[i];
+                }
+            }
         }
     }
 }

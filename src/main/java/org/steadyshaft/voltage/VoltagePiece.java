@@ -19,6 +19,9 @@ public final class VoltagePiece {
     /** A pole fits better if it leaves no more than this share (our own). */
     private static final double CLEARLY_LESS = 0.8;
 
+    /** Samples of a piece that are looked at for choosing its pole. */
+    private static final int MOST_LOOKS = 20_000;
+
     private final int polePairs;
     private final double firstSeconds;
     private final double stepSeconds;
@@ -38,6 +41,9 @@ public final class VoltagePiece {
     private final double[] turnValue;
     private final double[] angularSpeed;
     double leastPower;
+
+    /** Work space of the local fits. */
+    private double[] fitSums = new double[0];
 
     private VoltagePiece(
             int polePairs, double firstSeconds, double stepSeconds, double[] raw, double[] angle, int cyclesACell) {
@@ -129,7 +135,10 @@ public final class VoltagePiece {
 
     /** Fits angle, level and offset place by place; {@link #look} must have gone before. */
     public void fit() {
-        LocalFitter.fit(this, grid, volts, series);
+        if (fitSums.length == 0) {
+            fitSums = new double[LocalFitter.SUMS * (grid.length - 1)];
+        }
+        LocalFitter.fit(this, grid, volts, fitSums, series);
         for (int k = 0; k < series.count; k++) {
             int i = grid[k + 1];
             series.angle[k] = 0.5 * (angle[i] + angle[i - 1]) + series.lack[k];
@@ -220,6 +229,16 @@ public final class VoltagePiece {
         volts = clean;
     }
 
+    /** The pole, 0 to p - 1, from which the turn's voltage explains most; looked at in samples spread over the piece. */
+    int bestPole(TurnVoltage turn) {
+        double[] left = unexplained(turn, 0, count, Math.max(1, count / MOST_LOOKS));
+        int best = 0;
+        for (int pole = 1; pole < polePairs; pole++) {
+            best = left[pole] < left[best] ? pole : best;
+        }
+        return best;
+    }
+
     /** Turns a part of the reference by the whole poles with which the turn's voltage explains clearly more of it; short parts stay. */
     void turnToBestPole(TurnVoltage turn, double fromSeconds, double toSeconds) {
         int from = (int) Math.max(0, Math.ceil((fromSeconds - firstSeconds) / stepSeconds));
@@ -227,10 +246,9 @@ public final class VoltagePiece {
         if (to - from < 4 || angle[to - 1] - angle[from] < TURN) {
             return;
         }
-        double[] left = new double[polePairs];
+        double[] left = unexplained(turn, from, to, 1);
         int best = 0;
-        for (int pole = 0; pole < polePairs; pole++) {
-            left[pole] = unexplained(turn, from, to, pole * TURN / polePairs);
+        for (int pole = 1; pole < polePairs; pole++) {
             best = left[pole] < left[best] ? pole : best;
         }
         if (left[best] < CLEARLY_LESS * left[0]) {
@@ -240,11 +258,20 @@ public final class VoltagePiece {
         }
     }
 
-    private double unexplained(TurnVoltage turn, int from, int to, double by) {
+    /** For each pole that the reference may count from: the share of the waveform's energy that level alone leaves. */
+    private double[] unexplained(TurnVoltage turn, int from, int to, int stride) {
+        double[] left = new double[polePairs];
+        for (int pole = 0; pole < polePairs; pole++) {
+            left[pole] = unexplained(turn, from, to, stride, pole * TURN / polePairs);
+        }
+        return left;
+    }
+
+    private double unexplained(TurnVoltage turn, int from, int to, int stride, double by) {
         double square = 0;
         double cross = 0;
         double model = 0;
-        for (int i = Math.max(1, from); i + 1 < to; i++) {
+        for (int i = Math.max(1, from); i + 1 < to; i += stride) {
             double v = volts[i];
             double b = turn.value(angle[i] + by) * (angle[i + 1] - angle[i - 1]);
             square += v * v;
@@ -252,20 +279,6 @@ public final class VoltagePiece {
             model += b * b;
         }
         return square > 0 && model > 0 ? 1 - cross * Math.abs(cross) / (square * model) : 1;
-    }
-
-    /** What level alone leaves unexplained of a part of the samples, as a share; for choosing a pole. */
-    double unexplainedShare() {
-        double square = 0;
-        double cross = 0;
-        double model = 0;
-        int stride = Math.max(1, count / 20_000);
-        for (int i = 0; i < count; i += stride) {
-            square += volts[i] * volts[i];
-            cross += volts[i] * levelBasis[i];
-            model += levelBasis[i] * levelBasis[i];
-        }
-        return square > 0 && model > 0 ? 1 - Math.max(0, cross) * Math.max(0, cross) / (square * model) : 1;
     }
 
     /** Median of the residual's mean square over the places. */
