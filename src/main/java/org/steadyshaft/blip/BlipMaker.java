@@ -36,7 +36,7 @@ public final class BlipMaker {
         List<Blip> blips = new ArrayList<>();
         List<Kink> kinks = events.kinks();
         for (int i = 0; i < kinks.size(); i++) {
-            double next = i + 1 < kinks.size() ? kinks.get(i + 1).startSeconds() : Double.POSITIVE_INFINITY;
+            double next = i + 1 < kinks.size() ? kinks.get(i + 1).startSeconds() : track.toSeconds(track.size() - 1);
             blips.add(blip(kinks.get(i), next, track));
         }
         return Optional.of(new Blips(blips, events.seconds() / SECONDS_A_MINUTE, events.smallestPercent()));

@@ -3,6 +3,8 @@ package org.steadyshaft.blip;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
+import java.util.stream.DoubleStream;
 import org.steadyshaft.numeric.OrthogonalFit;
 
 /**
@@ -25,6 +27,12 @@ final class ReturnFit {
     private static final double SHORTEST_RETURN = 0.02;
     private static final double LONGEST_RETURN = 4;
     private static final double RETURN_STEP = 1.25;
+    private static final double[] RETURNS = DoubleStream.iterate(
+                    SHORTEST_RETURN, r -> r < LONGEST_RETURN, r -> r * RETURN_STEP)
+            .toArray();
+
+    /** One return for all may leave so much of what separate ones leave: the drive's wander bends each of them by that. */
+    private static final double HARDLY_MORE = 1.5;
 
     /** A shaft with inertia takes 20 ms and more; what ends at the fit's lower bound is none. */
     private static final double TOO_SHORT_RETURN = 0.0165;
@@ -86,9 +94,7 @@ final class ReturnFit {
         kinks.sort(Comparator.comparingDouble(Kink::startSeconds));
         kinks = sudden(kinks);
         for (int sweep = 0; sweep < 2; sweep++) {
-            for (int i = 0; i < kinks.size(); i++) {
-                kinks.set(i, refitted(kinks, i));
-            }
+            refit(kinks);
         }
         List<Kink> blips = new ArrayList<>();
         for (int i = 0; i < kinks.size(); i++) {
@@ -139,32 +145,82 @@ final class ReturnFit {
         return Math.max(0.01, Math.min(most, Math.min(next, end) - start));
     }
 
-    private Kink refitted(List<Kink> kinks, int i) {
+    /** What each return time leaves of a kink, and the size it asks for; beside a level that follows as a parabola. */
+    private record Returns(double[] left, double[] percent) {
+        int best() {
+            int best = 0;
+            for (int i = 1; i < left.length; i++) {
+                best = left[i] < left[best] ? i : best;
+            }
+            return best;
+        }
+    }
+
+    /** The return that the seconds after a kink show; empty where they do not tell it or speak of another size than the waveform. */
+    private Optional<Returns> told(List<Kink> kinks, int i) {
         Kink k = kinks.get(i);
         double wanted = Math.max(LEAST_AFTER_SECONDS, 3 * k.returnSeconds());
         double after = after(kinks, i, Math.min(MOST_AFTER_SECONDS, wanted));
         if (after < LONG_RETURN) {
-            return k;
+            return Optional.empty();
         }
         double[] rest = without(kinks, i);
         int from = grid.nearest(k.startSeconds() - BEFORE_SECONDS);
         int to = grid.nearest(k.startSeconds() + after);
         OrthogonalFit level = level(rest, from, to, 2);
-        double best = k.returnSeconds();
-        double size = k.percent();
-        double most = 0;
-        for (double tau = SHORTEST_RETURN; tau < LONGEST_RETURN; tau *= RETURN_STEP) {
-            double[] column = bend(from, to, k.startSeconds(), k.riseSeconds(), tau);
+        Returns returns = new Returns(new double[RETURNS.length], new double[RETURNS.length]);
+        for (int r = 0; r < RETURNS.length; r++) {
+            double[] column = bend(from, to, k.startSeconds(), k.riseSeconds(), RETURNS[r]);
             level.clear(column);
-            double gain = level.gain(column);
-            if (gain > most) {
-                most = gain;
-                best = tau;
-                size = level.share(column) / OrthogonalFit.dot(column, column);
+            returns.left[r] = level.energy() - level.gain(column);
+            returns.percent[r] = level.share(column) / OrthogonalFit.dot(column, column);
+        }
+        int best = returns.best();
+        boolean agrees = Math.abs(returns.percent[best] / k.percent() - 1) < AGREES;
+        return RETURNS[best] > LONG_RETURN && agrees ? Optional.of(returns) : Optional.empty();
+    }
+
+    /** Sets the returns that are told one by one, then one for all where that leaves hardly more: it is one shaft with one load. */
+    private void refit(List<Kink> kinks) {
+        List<Returns> all = new ArrayList<>();
+        List<Integer> of = new ArrayList<>();
+        for (int i = 0; i < kinks.size(); i++) {
+            Optional<Returns> returns = told(kinks, i);
+            if (returns.isPresent()) {
+                kinks.set(i, returning(kinks.get(i), RETURNS[returns.get().best()]));
+                all.add(returns.get());
+                of.add(i);
             }
         }
-        boolean told = best > LONG_RETURN && Math.abs(size / k.percent() - 1) < AGREES;
-        return told ? new Kink(k.startSeconds(), k.percent(), k.riseSeconds(), best) : k;
+        if (all.size() < 2) {
+            return;
+        }
+        double separate = 0;
+        Returns sum = new Returns(new double[RETURNS.length], new double[0]);
+        for (Returns returns : all) {
+            separate += returns.left[returns.best()];
+            for (int r = 0; r < RETURNS.length; r++) {
+                sum.left[r] += returns.left[r];
+            }
+        }
+        int common = sum.best();
+        if (sum.left[common] < HARDLY_MORE * separate) {
+            of.forEach(i -> kinks.set(i, returning(kinks.get(i), between(sum.left, common))));
+        }
+    }
+
+    private static Kink returning(Kink k, double seconds) {
+        return new Kink(k.startSeconds(), k.percent(), k.riseSeconds(), seconds);
+    }
+
+    /** The return at the vertex of the parabola through three neighbours, in its logarithm. */
+    private static double between(double[] left, int best) {
+        if (best == 0 || best == left.length - 1) {
+            return RETURNS[best];
+        }
+        double bend = left[best - 1] - 2 * left[best] + left[best + 1];
+        double shift = bend > 0 ? 0.5 * (left[best - 1] - left[best + 1]) / bend : 0;
+        return RETURNS[best] * Math.pow(RETURN_STEP, shift);
     }
 
     private double[] without(List<Kink> kinks, int own) {
