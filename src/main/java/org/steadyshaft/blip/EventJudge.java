@@ -34,6 +34,9 @@ final class EventJudge {
     private static final double BEST_IF_SHORT = 0.3;
     private static final double OFFSET_RETURN_SECONDS = 0.02;
 
+    /** Places of a hum step need stand no closer: a fifth of a period of the mains. */
+    private static final double HUM_PLACES_SECONDS = 0.004;
+
     /** A jump's place is tried so many times a cell, then between the neighbours of the best by so many parts of that. */
     private static final int COARSE = 4;
 
@@ -153,13 +156,11 @@ final class EventJudge {
         return places.stream().mapToDouble(Double::doubleValue).toArray();
     }
 
-    private static double[] from(EventWindow window, double[] values, double at, double back) {
+    /** Values from a time on, 0 before. */
+    private static double[] from(EventWindow window, double[] values, double at) {
         double[] column = new double[window.samples];
         for (int i = 0; i < column.length; i++) {
-            if (window.time[i] > at) {
-                column[i] = values == null ? 1 : values[i];
-                column[i] *= back > 0 ? Math.exp((at - window.time[i]) / back) : 1;
-            }
+            column[i] = window.time[i] > at ? values[i] : 0;
         }
         return EventWindow.trim(column);
     }
@@ -168,7 +169,7 @@ final class EventJudge {
     private double level(EventWindow window, EventWindow.Look look, OrthogonalFit shared, double[] places) {
         double[][] columns = new double[places.length][];
         for (int j = 0; j < places.length; j++) {
-            columns[j] = from(window, look.ofLevel, places[j], 0);
+            columns[j] = from(window, look.ofLevel, places[j]);
             shared.clear(columns[j]);
         }
         return pairs(window, shared, columns, 1);
@@ -218,10 +219,16 @@ final class EventJudge {
 
     /** Best single or pair of steps of the offset, each kept or going back as an AC-coupled input lets it. */
     private double offset(EventWindow window, OrthogonalFit shared, double[] places) {
+        double[] kept = new double[window.samples];
+        double[] goingBack = new double[window.samples];
+        for (int i = 0; i < kept.length; i++) {
+            kept[i] = 1;
+            goingBack[i] = Math.exp((window.centreSeconds - window.time[i]) / OFFSET_RETURN_SECONDS);
+        }
         double[][] columns = new double[2 * places.length][];
         for (int j = 0; j < places.length; j++) {
-            columns[2 * j] = from(window, null, places[j], 0);
-            columns[2 * j + 1] = from(window, null, places[j], OFFSET_RETURN_SECONDS);
+            columns[2 * j] = from(window, kept, places[j]);
+            columns[2 * j + 1] = from(window, goingBack, places[j]);
             shared.clear(columns[2 * j]);
             shared.clear(columns[2 * j + 1]);
         }
@@ -234,10 +241,15 @@ final class EventJudge {
             return EventWindow.left(shared.energy(), window.rows(), shared.columns());
         }
         double most = 0;
+        double last = Double.NEGATIVE_INFINITY;
         for (double at : places) {
+            if (at - last < HUM_PLACES_SECONDS) {
+                continue;
+            }
+            last = at;
             double[][] columns = new double[lines][];
             for (int j = 0; j < lines; j++) {
-                columns[j] = from(window, window.hum[j], at, 0);
+                columns[j] = from(window, window.hum[j], at);
                 shared.clear(columns[j]);
             }
             most = Math.max(most, gain(shared, columns, lines, 0, 0));
@@ -280,7 +292,7 @@ final class EventJudge {
     private static Phase better(Phase best, EventWindow window, double[] series, double seconds) {
         EventWindow.Look look = window.new Look(window.cubic(series), window.jumpsWith(seconds, series[4]));
         ColumnFit fit = look.descent();
-        fit.add(from(window, look.ofAngle, seconds, 0));
+        fit.add(from(window, look.ofAngle, seconds));
         look.addRest(fit::add);
         double left = EventWindow.left(fit.energy(), window.rows(), fit.columns());
         return left < best.left ? new Phase(left, seconds, series[4] + fit.coefficients()[4]) : best;

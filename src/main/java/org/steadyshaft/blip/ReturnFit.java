@@ -146,7 +146,10 @@ final class ReturnFit {
     }
 
     /** What each return time leaves of a kink, and the size it asks for; beside a level that follows as a parabola. */
-    private record Returns(double[] left, double[] percent) {
+    private static final class Returns {
+        private final double[] left = new double[RETURNS.length];
+        private final double[] percent = new double[RETURNS.length];
+
         int best() {
             int best = 0;
             for (int i = 1; i < left.length; i++) {
@@ -168,7 +171,7 @@ final class ReturnFit {
         int from = grid.nearest(k.startSeconds() - BEFORE_SECONDS);
         int to = grid.nearest(k.startSeconds() + after);
         OrthogonalFit level = level(rest, from, to, 2);
-        Returns returns = new Returns(new double[RETURNS.length], new double[RETURNS.length]);
+        Returns returns = new Returns();
         for (int r = 0; r < RETURNS.length; r++) {
             double[] column = bend(from, to, k.startSeconds(), k.riseSeconds(), RETURNS[r]);
             level.clear(column);
@@ -196,7 +199,7 @@ final class ReturnFit {
             return;
         }
         double separate = 0;
-        Returns sum = new Returns(new double[RETURNS.length], new double[0]);
+        Returns sum = new Returns();
         for (Returns returns : all) {
             separate += returns.left[returns.best()];
             for (int r = 0; r < RETURNS.length; r++) {

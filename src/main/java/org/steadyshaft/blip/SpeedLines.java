@@ -37,6 +37,7 @@ final class SpeedLines {
     private static final double CLIP_PERCENT = 8;
     private static final double LEVEL_SECONDS = 0.5;
     private static final double LEAST_SAMPLES_A_PERIOD = 12;
+    private static final int SHARPEN_STEPS = 3;
     private static final double TURN = 2 * Math.PI;
 
     private final VoltagePiece piece;
@@ -91,7 +92,11 @@ final class SpeedLines {
             if (best == 0) {
                 return;
             }
-            take(rest, window, sharpen(rest, window, best * bin, bin));
+            double[] windowed = new double[n];
+            for (int i = 0; i < n; i++) {
+                windowed[i] = rest[i] * window[i];
+            }
+            take(rest, windowed, sharpen(windowed, best * bin, bin));
         }
     }
 
@@ -137,7 +142,7 @@ final class SpeedLines {
         return Math.max(LEAST_SURROUNDINGS_PERCENT, Robust.median(Arrays.copyOfRange(f, from, to)));
     }
 
-    private double[] transformAt(double[] rest, double[] window, double hz) {
+    private double[] transformAt(double[] windowed, double hz) {
         double re = 0;
         double im = 0;
         double step = TURN * hz * grid.stepSeconds;
@@ -145,34 +150,33 @@ final class SpeedLines {
         double s = 0;
         double a = Math.cos(step);
         double b = Math.sin(step);
-        for (int i = 0; i < rest.length; i++) {
-            double y = rest[i] * window[i];
+        for (double y : windowed) {
             re += y * c;
             im -= y * s;
             double next = c * a - s * b;
             s = c * b + s * a;
             c = next;
         }
-        return new double[] {4 * re / rest.length, 4 * im / rest.length};
+        return new double[] {4 * re / windowed.length, 4 * im / windowed.length};
     }
 
-    private double sharpen(double[] rest, double[] window, double hz, double bin) {
-        double best = hz;
-        double most = 0;
-        for (int i = -12; i <= 12; i++) {
-            double at = hz + i * bin / 20;
-            double[] c = transformAt(rest, window, at);
-            double size = Math.hypot(c[0], c[1]);
-            if (size > most) {
-                most = size;
-                best = at;
-            }
+    /** The frequency of most amplitude beside a bin's: the vertex of a parabola through its logarithm at three thirds of a bin. */
+    private double sharpen(double[] windowed, double hz, double bin) {
+        double step = bin / SHARPEN_STEPS;
+        double[] size = new double[2 * SHARPEN_STEPS + 1];
+        int best = 1;
+        for (int i = 0; i < size.length; i++) {
+            double[] c = transformAt(windowed, hz + (i - SHARPEN_STEPS) * step);
+            size[i] = Math.log(Math.max(Double.MIN_NORMAL, Math.hypot(c[0], c[1])));
+            best = i > 0 && i + 1 < size.length && size[i] > size[best] ? i : best;
         }
-        return best;
+        double bend = size[best - 1] - 2 * size[best] + size[best + 1];
+        double shift = bend < 0 ? 0.5 * (size[best - 1] - size[best + 1]) / bend : 0;
+        return hz + (best - SHARPEN_STEPS + Math.max(-1, Math.min(1, shift))) * step;
     }
 
-    private void take(double[] rest, double[] window, double hz) {
-        double[] c = transformAt(rest, window, hz);
+    private void take(double[] rest, double[] windowed, double hz) {
+        double[] c = transformAt(windowed, hz);
         double h = grid.stepSeconds;
         double w = TURN * hz;
         double shrink = w * h / Math.sin(w * h);

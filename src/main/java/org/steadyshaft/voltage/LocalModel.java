@@ -32,6 +32,14 @@ public final class LocalModel {
 
     private static final int MOST_ROUNDS = 8;
 
+    /**
+     * An angle that lacks no more than this anywhere, in radians of the tacho's cycle, is followed: a further round would change it by the
+     * square of that.
+     */
+    private static final double FOLLOWED = 0.05;
+
+    private static final double SHORT_CELL_SECONDS = 0.012;
+
     private final KeptWaveform waveform;
     private final RoughAngle rough;
     private final double mainsHz;
@@ -140,9 +148,11 @@ public final class LocalModel {
         VoltagePiece piece = VoltagePiece.read(waveform, rough, part.stretch, part.first, part.samples);
         align(piece);
         piece.fit();
-        piece.refine(SLOW_SECONDS);
-        piece.look(turn);
-        piece.fit();
+        if (!isShort(piece) || piece.mostSlowLack(SLOW_SECONDS) > FOLLOWED) {
+            piece.refine(SLOW_SECONDS);
+            piece.look(turn);
+            piece.fit();
+        }
         hum(piece);
         refine(piece);
         return piece;
@@ -151,10 +161,18 @@ public final class LocalModel {
     private void refine(VoltagePiece piece) {
         int rounds = (int) Math.max(2, Math.min(MOST_ROUNDS, Math.round(piece.cellSeconds() / ROUND_SECONDS)));
         for (int round = 0; round < rounds; round++) {
+            if (round > 0 && isShort(piece) && piece.mostLack() < FOLLOWED) {
+                return;
+            }
             piece.refine(piece.cellSeconds());
             piece.look(turn);
             piece.fit();
         }
+    }
+
+    /** Whether no sudden change of the speed is over within a cell, so that the angle shows what it lacks. */
+    private static boolean isShort(VoltagePiece piece) {
+        return piece.cellSeconds() < SHORT_CELL_SECONDS;
     }
 
     /** Fits the pick-up with the present angle and takes it out. */

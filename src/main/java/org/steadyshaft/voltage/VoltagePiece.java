@@ -158,6 +158,26 @@ public final class VoltagePiece {
         cubic.addTo(angle, firstSeconds, stepSeconds);
     }
 
+    /** Largest angle that the reference lacks [rad of the tacho's cycle], where the lead is not open. */
+    double mostLack() {
+        double most = 0;
+        for (int k = 0; k < series.count; k++) {
+            most = series.level[k] < OPEN_LEVEL ? most : Math.max(most, Math.abs(series.lack[k]));
+        }
+        return polePairs * most;
+    }
+
+    /** The same of the lack averaged over so many seconds. */
+    double mostSlowLack(double seconds) {
+        double[] lack = series.lack.clone();
+        bridgeOpen(lack);
+        double most = 0;
+        for (double slow : Smoothing.hann(lack, halfWidth(seconds))) {
+            most = Math.max(most, Math.abs(slow));
+        }
+        return polePairs * most;
+    }
+
     private void bridgeOpen(double[] values) {
         int last = -1;
         for (int k = 0; k <= series.count; k++) {
