@@ -32,6 +32,11 @@ public final class LoadEventFinder {
     /** Longest part of the calm speed after an event that the lasting droop is taken from. */
     private static final double DROOP_SECONDS = 8;
 
+    /** The speed is still on its way back if from one half of that to the other it comes back by more than this, and this share of the rest. */
+    private static final double LASTING_SHARE = 0.0005;
+
+    private static final double ON_ITS_WAY = 0.25;
+
     /** An abrupt departure that is shorter is a blip, listed or not. */
     private static final double SHORT_SECONDS = 0.3;
 
@@ -178,14 +183,25 @@ public final class LoadEventFinder {
                             : Math.max(0, grid.timeSeconds(outside + 0.5) - departure.onsetSeconds()));
         }
 
-        /** The later half of the calm seconds that follow is taken as lasting. */
+        /**
+         * The later half of some calm seconds that follow is taken as lasting: the first at which the speed is no longer on its way back.
+         * Empty if it is so to the end.
+         */
         private OptionalDouble droop(Departure departure, int calm, int end) {
-            int to = Math.min(end, calm + cells(DROOP_SECONDS));
-            int from = calm + (to - calm) / 2;
-            if (to - calm < cells(SETTLED_SECONDS)) {
+            if (end - calm < cells(SETTLED_SECONDS)) {
                 return OptionalDouble.empty();
             }
-            return OptionalDouble.of(100 * (1 - grid.level(from, to) / departure.levelRpm()));
+            int width = Math.min(end - calm, cells(DROOP_SECONDS));
+            for (int from = calm; from + width <= end; from += Math.max(1, width / 4)) {
+                int middle = from + width / 2;
+                double first = 1 - grid.level(from, middle) / departure.levelRpm();
+                double then = 1 - grid.level(middle, from + width) / departure.levelRpm();
+                double back = (first - then) * Math.signum(first);
+                if (back <= Math.max(LASTING_SHARE, ON_ITS_WAY * Math.abs(then))) {
+                    return OptionalDouble.of(100 * then);
+                }
+            }
+            return OptionalDouble.empty();
         }
 
         /** The first cell after a peak from which on the speed is within its swings for a second; the end if there is none. */

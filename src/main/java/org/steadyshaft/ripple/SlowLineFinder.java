@@ -27,6 +27,17 @@ final class SlowLineFinder {
     /** Longest section: 16 s tell lines 0.1 Hz apart; more would smear a mains that wanders. */
     private static final double SECTION_SECONDS = 16;
 
+    /** The slowest lines, below this frequency, are sought in sections of up to so long, if that is clearly longer. */
+    private static final double SLOWEST_TO_HZ = 0.25;
+
+    private static final double LONG_SECTION_SECONDS = 128;
+    private static final double LEAST_LONGER = 2;
+
+    /** A swing takes so many periods of a section to be told from a wander, and this size to matter: our own figures. */
+    private static final int FIRST_LONG_BIN = 5;
+
+    private static final double SMALLEST_SLOWEST_PERCENT = 0.1;
+
     /** Chance that noise alone shows a line anywhere in one recording's spectrum. */
     private static final double FALSE_LINE_CHANCE = 0.001;
 
@@ -88,7 +99,7 @@ final class SlowLineFinder {
     Found find(SpeedTrack track, List<Stretch> steady, List<Stretch> leftOut) {
         SteadySpeed speed = new SteadySpeed(track, steady);
         leftOut.forEach(event -> speed.level(event.fromSeconds(), event.toSeconds()));
-        List<Section> sections = sections(speed);
+        List<Section> sections = sections(speed, SECTION_SECONDS);
         if (sections.isEmpty()) {
             return Found.NOTHING;
         }
@@ -102,11 +113,29 @@ final class SlowLineFinder {
             hz[k] = k / seconds;
             amplitude[k] = Math.sqrt(power[k]) / averaging(hz[k] / cycleHz);
         }
-        return new Found(
-                lines(sections, power, floor(power), cycleHz, bins),
-                DoubleSeries.of(hz),
-                DoubleSeries.of(amplitude),
-                1 / seconds);
+        List<Tone> tones = lines(sections, power, floor(power), cycleHz, FIRST_BIN, bins);
+        List<Section> longer = sections(speed, LONG_SECTION_SECONDS);
+        if (!longer.isEmpty() && longer.get(0).seconds >= LEAST_LONGER * seconds) {
+            tones = joined(slowest(longer, cycleHz), tones);
+        }
+        return new Found(tones, DoubleSeries.of(hz), DoubleSeries.of(amplitude), 1 / seconds);
+    }
+
+    /** Lines below {@link #SLOWEST_TO_HZ}, from longer sections. */
+    private static List<Tone> slowest(List<Section> sections, double cycleHz) {
+        double[] power = averagePower(sections, cycleHz);
+        int bins = (int) Math.min(power.length, Math.ceil(SLOWEST_TO_HZ * sections.get(0).seconds));
+        return lines(sections, power, floor(power), cycleHz, FIRST_LONG_BIN, bins).stream()
+                .filter(t -> t.percent >= SMALLEST_SLOWEST_PERCENT)
+                .toList();
+    }
+
+    /** Both, largest first; below the frequency up to which the longer sections tell, theirs alone. */
+    private static List<Tone> joined(List<Tone> slowest, List<Tone> others) {
+        List<Tone> all = new ArrayList<>(slowest);
+        others.stream().filter(t -> t.hz >= SLOWEST_TO_HZ).forEach(all::add);
+        all.sort((a, b) -> Double.compare(b.percent, a.percent));
+        return all;
     }
 
     /** What the mean over one sample interval leaves of a line at {@code share} of the sample frequency: sinc. */
@@ -206,12 +235,12 @@ final class SlowLineFinder {
         }
     }
 
-    private static List<Section> sections(SteadySpeed speed) {
+    private static List<Section> sections(SteadySpeed speed, double most) {
         double longest = speed.pieces().stream()
                 .mapToDouble(p -> p.stretch.durationSeconds())
                 .max()
                 .orElse(0);
-        double seconds = Math.min(SECTION_SECONDS, longest);
+        double seconds = Math.min(most, longest);
         List<Section> sections = new ArrayList<>();
         for (SteadySpeed.Piece piece : speed.pieces()) {
             double length = piece.stretch.durationSeconds();
@@ -293,10 +322,11 @@ final class SlowLineFinder {
         return end > first ? Robust.median(Arrays.copyOfRange(power, first, end)) : 0;
     }
 
-    private static List<Tone> lines(List<Section> sections, double[] power, double[] floor, double cycleHz, int bins) {
+    private static List<Tone> lines(
+            List<Section> sections, double[] power, double[] floor, double cycleHz, int firstBin, int bins) {
         double clear = clearOfNoise(sections.size(), power.length);
         List<Integer> peaks = new ArrayList<>();
-        for (int k = FIRST_BIN; k < Math.min(bins, power.length - 1); k++) {
+        for (int k = firstBin; k < Math.min(bins, power.length - 1); k++) {
             if (power[k] > clear * floor[k] && power[k] > power[k - 1] && power[k] >= power[k + 1]) {
                 peaks.add(k);
             }
