@@ -34,6 +34,14 @@ final class EventJudge {
     private static final double BEST_IF_SHORT = 0.3;
     private static final double OFFSET_RETURN_SECONDS = 0.02;
 
+    /**
+     * Samples lost or doubled leave nothing but noise, within this factor: a small jump of the phase beside anything else is a trace of that.
+     * From this size on [rad of the tacho's cycle] a jump is no trace.
+     */
+    private static final double SPLICE_NOISY = 3;
+
+    private static final double CLEAR_JUMP = 0.1;
+
     /** Places of a hum step need stand no closer: a fifth of a period of the mains. */
     private static final double HUM_PLACES_SECONDS = 0.004;
 
@@ -89,7 +97,7 @@ final class EventJudge {
             return Judgement.NONE;
         }
         SpeedExplanation speed = new SpeedExplanation(window, percentAngle, cell);
-        List<SpeedExplanation.Start> one = speed.place(List.of());
+        List<SpeedExplanation.Start> one = speed.one();
         if (one.isEmpty()) {
             return Judgement.NONE;
         }
@@ -103,7 +111,7 @@ final class EventJudge {
         double none = EventWindow.left(shared.energy(), window.rows(), shared.columns());
         SpeedExplanation.Found own = speed.best(one, noise);
         if (own.left() > Math.max(SECOND_NOISE * noise, SECOND_SHARE * none)) {
-            List<SpeedExplanation.Start> two = speed.place(one);
+            List<SpeedExplanation.Start> two = speed.two();
             if (!two.isEmpty()) {
                 SpeedExplanation.Found both = speed.best(two, noise);
                 own = both.left() < SECOND_BETTER * own.left() ? both : own;
@@ -139,7 +147,10 @@ final class EventJudge {
             return new Judgement(
                     Judgement.Cause.SPEED, own.kinks(), own.kinks().get(0).startSeconds(), 0);
         }
-        if (least < 0.6 * none && least < 1.2 * own.left()) {
+        boolean doubtful = cause == Judgement.Cause.PHASE
+                && Math.abs(phase.jump) * piece.polePairs() < CLEAR_JUMP
+                && least > SPLICE_NOISY * noise;
+        if (least < 0.6 * none && least < 1.2 * own.left() && !doubtful) {
             return new Judgement(cause, List.of(), phase.seconds, phase.jump);
         }
         return Judgement.NONE;

@@ -297,16 +297,43 @@ final class ReturnFit {
         double before = Math.max(ONSET_SECONDS, ONSET_CELLS * cellSeconds);
         int from = grid.nearest(start - before);
         int to = grid.nearest(last + Math.min(1.4 * before, Math.max(0.1, after(kinks, end - 1, 1.4 * before))));
-        OrthogonalFit fast = level(rest, from, to, 3);
-        for (Kink k : kinks.subList(first, end)) {
-            fast.add(bend(from, to, k.startSeconds(), k.riseSeconds(), k.returnSeconds()));
-        }
-        double fastLeft = fast.energy();
+        double fastLeft = fast(rest, from, to, kinks.subList(first, end));
         if (end == first + 1) {
             fastLeft = Math.min(fastLeft, least(rest, from, to, FAST_RISES, start - 0.012, start + 0.012));
         }
         double slowLeft = least(rest, from, to, SLOW_RISES, start - SLOW_RISES[0], last + NEIGHBOUR_SECONDS);
         return slowLeft < SLOW_SHARE * fastLeft;
+    }
+
+    /**
+     * What sudden kinks leave beside the same level, each with the return that suits: the waveform's window may have ended too soon after
+     * one to tell how it comes back.
+     */
+    private double fast(double[] rest, int from, int to, List<Kink> kinks) {
+        double[] backs = kinks.stream().mapToDouble(Kink::returnSeconds).toArray();
+        double least = left(rest, from, to, kinks, backs);
+        for (int j = kinks.size() - 1; j >= 0 && kinks.size() > 1; j--) {
+            for (double back : SLOW_RETURNS) {
+                double before = backs[j];
+                backs[j] = back;
+                double left = left(rest, from, to, kinks, backs);
+                if (left < least) {
+                    least = left;
+                } else {
+                    backs[j] = before;
+                }
+            }
+        }
+        return least;
+    }
+
+    private double left(double[] rest, int from, int to, List<Kink> kinks, double[] backs) {
+        OrthogonalFit fit = level(rest, from, to, 3);
+        for (int j = 0; j < backs.length; j++) {
+            Kink k = kinks.get(j);
+            fit.add(bend(from, to, k.startSeconds(), k.riseSeconds(), backs[j]));
+        }
+        return fit.energy();
     }
 
     /** What the best kink of the given rises leaves beside a level that follows as a cubic of the angle. */

@@ -28,6 +28,17 @@ final class SpeedExplanation {
 
     private static final double[] START_RISES = {0.006, 0.015, 0.03};
     private static final double[] START_RETURNS = {0.03, 0.1, 0.3, 2};
+    private static final double ONE_STEP_SECONDS = 0.004;
+
+    /** Pairs are sought with one rise and a short and a long return; the descent finds their own. */
+    private static final double TWO_STEP_SECONDS = 0.006;
+
+    private static final double PAIR_RISE = 0.012;
+    private static final double[] PAIR_RETURNS = {0.08, 0.8};
+
+    /** Two columns that share all but so much of their squares cannot be told from one. */
+    private static final double LEAST_APART = 1e-3;
+
     private static final double LEAST_RISE = 0.003;
     private static final double MOST_RISE = 0.05;
     private static final double LEAST_RETURN = 0.015;
@@ -51,21 +62,13 @@ final class SpeedExplanation {
         this.cellSeconds = cellSeconds;
     }
 
-    /** The start that explains most of the series beside those already there; the list with it, or empty. */
-    List<Start> place(List<Start> have) {
+    /** The single start near the window's centre that explains most of the series; empty if none does. */
+    List<Start> one() {
         OrthogonalFit fit = window.seriesFit();
-        have.forEach(h -> fit.add(window.bendOnPlaces(h.seconds, h.rise, h.back)));
         double reach = Math.max(0.03, 4 * cellSeconds);
-        double from = have.isEmpty() ? window.centreSeconds - reach : window.placeTime[3];
-        double to = have.isEmpty() ? window.centreSeconds + reach : window.placeTime[window.places - 4];
-        double step = have.isEmpty() ? 0.004 : 0.006;
         double most = 0;
         Start best = null;
-        for (double at = from; at <= to; at += step) {
-            double here = at;
-            if (have.stream().anyMatch(h -> Math.abs(here - h.seconds) < APART_SECONDS)) {
-                continue;
-            }
+        for (double at = window.centreSeconds - reach; at <= window.centreSeconds + reach; at += ONE_STEP_SECONDS) {
             for (double rise : START_RISES) {
                 for (double back : START_RETURNS) {
                     double[] column = window.bendOnPlaces(at, rise, back);
@@ -78,12 +81,53 @@ final class SpeedExplanation {
                 }
             }
         }
-        if (best == null) {
-            return List.of();
+        return best == null ? List.of() : List.of(best);
+    }
+
+    /** The two starts anywhere in the window that explain most of the series together; empty if it is too short for two. */
+    List<Start> two() {
+        OrthogonalFit fit = window.seriesFit();
+        List<Start> starts = new ArrayList<>();
+        List<double[]> columns = new ArrayList<>();
+        double to = window.placeTime[window.places - 4];
+        for (double at = window.placeTime[3]; at <= to; at += TWO_STEP_SECONDS) {
+            for (double back : PAIR_RETURNS) {
+                double[] column = window.bendOnPlaces(at, PAIR_RISE, back);
+                fit.clear(column);
+                double norm = Math.sqrt(OrthogonalFit.dot(column, column));
+                if (norm > 0) {
+                    for (int k = 0; k < column.length; k++) {
+                        column[k] /= norm;
+                    }
+                    starts.add(new Start(at, PAIR_RISE, back));
+                    columns.add(column);
+                }
+            }
         }
-        List<Start> all = new ArrayList<>(have);
-        all.add(best);
-        return all;
+        return bestPair(
+                starts, columns, columns.stream().mapToDouble(fit::share).toArray());
+    }
+
+    /** @param share what each column of length 1 has of the series */
+    private static List<Start> bestPair(List<Start> starts, List<double[]> columns, double[] share) {
+        double most = 0;
+        List<Start> best = List.of();
+        for (int a = 0; a < share.length; a++) {
+            for (int b = a + 1; b < share.length; b++) {
+                if (starts.get(b).seconds - starts.get(a).seconds < APART_SECONDS) {
+                    continue;
+                }
+                double alike = OrthogonalFit.dot(columns.get(a), columns.get(b));
+                double apart = 1 - alike * alike;
+                double rest = share[b] - alike * share[a];
+                double gain = apart > LEAST_APART ? share[a] * share[a] + rest * rest / apart : 0;
+                if (gain > most) {
+                    most = gain;
+                    best = List.of(starts.get(a), starts.get(b));
+                }
+            }
+        }
+        return best;
     }
 
     /** From the given start, and where that does not reach the noise, from a second one too. */

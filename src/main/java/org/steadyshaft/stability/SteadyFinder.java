@@ -28,8 +28,11 @@ public final class SteadyFinder {
 
     private static final double CLEAR = 10;
 
-    /** A block at an end of the row is no steady running if it is this far from the level, and so many robust deviations. */
-    private static final double AWAY = 0.03;
+    /**
+     * A block at an end of the row is no steady running if it is this far from the level, what a hand can just feel, and so many robust
+     * deviations: a run-up's last part, or the tail of something before the recording.
+     */
+    private static final double AWAY = 0.01;
 
     private static final double AWAY_SIGMAS = 6;
     private static final double WHILE_SECONDS = 1.5;
