@@ -312,7 +312,7 @@ public final class CaptureAnalyser {
                 .map(b -> new Stretch(b.fromSeconds(), b.toSeconds()))
                 .toList();
         List<LoadEvent> loads = new LoadEventFinder().find(calm, steady, blipStretches);
-        List<Stretch> leftOut = leftOut(blipStretches, loads);
+        List<Stretch> leftOut = leftOut(BlipMaker.stretches(shaft), loads);
         RippleStage.Result swings = new RippleStage(tachometer, settings.mainsHz(), DriveWords.hints(label))
                 .run(first.waveform(), cycles, calm, steady, leftOut);
         findings.addAll(new SpeedDoubts(settings, first).of(speed, cycles, swings.likelierPoles()));

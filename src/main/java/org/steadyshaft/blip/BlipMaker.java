@@ -42,11 +42,21 @@ public final class BlipMaker {
         return Optional.of(new Blips(blips, events.seconds() / SECONDS_A_MINUTE, events.smallestPercent()));
     }
 
+    /** From the start of each blip until its tail is back in the noise, whatever else happens meanwhile; in order of their starts. */
+    public static List<Stretch> stretches(ShaftEvents events) {
+        return events.kinks().stream().map(BlipMaker::whole).toList();
+    }
+
+    private static Stretch whole(Kink kink) {
+        double constants = Math.max(1, Math.min(MOST_CONSTANTS, Math.log(Math.abs(kink.percent()) / TAIL_PERCENT)));
+        double peak = kink.startSeconds() + kink.riseSeconds();
+        return new Stretch(kink.startSeconds(), peak + constants * kink.returnSeconds());
+    }
+
     private Blip blip(Kink kink, double nextSeconds, SpeedTrack track) {
         double start = kink.startSeconds();
         double peak = start + kink.riseSeconds();
-        double constants = Math.max(1, Math.min(MOST_CONSTANTS, Math.log(Math.abs(kink.percent()) / TAIL_PERCENT)));
-        double end = Math.max(peak, Math.min(nextSeconds, peak + constants * kink.returnSeconds()));
+        double end = Math.max(peak, Math.min(nextSeconds, whole(kink).toSeconds()));
         double rpm = track.meanRpm(new Stretch(start - 0.1, start));
         double turns =
                 rpm / SECONDS_A_MINUTE * kink.percent() / 100 * (0.5 * kink.riseSeconds() + kink.returnSeconds());
