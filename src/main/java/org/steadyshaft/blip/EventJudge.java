@@ -114,7 +114,7 @@ final class EventJudge {
             List<SpeedExplanation.Start> two = speed.two();
             if (!two.isEmpty()) {
                 SpeedExplanation.Found both = speed.best(two, noise);
-                own = both.left() < SECOND_BETTER * own.left() ? both : own;
+                own = both.left() < SECOND_BETTER * own.left() && speed.isPair(both.kinks()) ? both : own;
             }
         }
         return decide(window, look, shared, own, none, seconds);

@@ -65,10 +65,10 @@ final class SpeedExplanation {
     /** The single start near the window's centre that explains most of the series; empty if none does. */
     List<Start> one() {
         OrthogonalFit fit = window.seriesFit();
-        double reach = Math.max(0.03, 4 * cellSeconds);
         double most = 0;
         Start best = null;
-        for (double at = window.centreSeconds - reach; at <= window.centreSeconds + reach; at += ONE_STEP_SECONDS) {
+        double to = window.centreSeconds + reach();
+        for (double at = window.centreSeconds - reach(); at <= to; at += ONE_STEP_SECONDS) {
             for (double rise : START_RISES) {
                 for (double back : START_RETURNS) {
                     double[] column = window.bendOnPlaces(at, rise, back);
@@ -106,6 +106,23 @@ final class SpeedExplanation {
         }
         return bestPair(
                 starts, columns, columns.stream().mapToDouble(fit::share).toArray());
+    }
+
+    /**
+     * Whether two kinks stand apart, and one of them where this window looks: at one place opposite ones are a jump of the phase, and like ones
+     * are a single kink.
+     */
+    boolean isPair(List<Kink> kinks) {
+        double apart = Math.abs(kinks.get(1).startSeconds() - kinks.get(0).startSeconds());
+        double away = kinks.stream()
+                .mapToDouble(k -> Math.abs(k.startSeconds() - window.centreSeconds))
+                .min()
+                .orElseThrow();
+        return apart >= APART_SECONDS && away <= reach();
+    }
+
+    private double reach() {
+        return Math.max(0.03, 4 * cellSeconds);
     }
 
     /** @param share what each column of length 1 has of the series */
