@@ -70,6 +70,35 @@ class EventFinderTruthTest {
         assertFound(onRamp, HardControls.events(MadeRecording.of(ramp, 700, 20, 8000, 6)), 0.1, "ramp");
     }
 
+    /** Two firings missed, or two too many, with one to six half-cycles of the mains between them, on a shaft that returns slowly. */
+    @ParameterizedTest(name = "{0} s apart")
+    @ValueSource(doubles = {0.05, 0.08, 0.11})
+    void blipsOfOneKindBesideEachOtherAreTwo(double apart) throws IOException {
+        DrawnSpeed speed = DrawnSpeed.level(650).line(100, 0.19, 0.3);
+        List<Drawn> drawn = new ArrayList<>();
+        for (int i = 0; i < 5; i++) {
+            double at = 2 + 3.4 * i;
+            double percent = i % 2 == 0 ? -1.4 : 4;
+            speed = speed.blip(at, 0.01, percent, 0.9).blip(at + apart, 0.01, percent, 0.9);
+            drawn.add(new Drawn(at, percent));
+            drawn.add(new Drawn(at + apart, percent));
+        }
+        assertFound(drawn, HardControls.events(MadeRecording.of(speed, 650, 20, 8000, 12)), 0.2, apart + " s apart");
+    }
+
+    /** The return of every blip is that of the shaft. */
+    @Test
+    void blipsOfOneShaftReturnAlike() throws IOException {
+        DrawnSpeed speed = MadeRecording.wandering(650, 0.2, new Random(4));
+        for (double at : new double[] {2, 4.1, 5.3, 9, 10.2, 14}) {
+            speed = speed.blip(at, 0.01, 6, 1.3);
+        }
+        List<Kink> kinks =
+                HardControls.events(MadeRecording.of(speed, 650, 20, 8000, 13)).kinks();
+        assertEquals(6, kinks.size(), kinks.toString());
+        kinks.forEach(k -> assertEquals(1.3, k.returnSeconds(), 0.15, k.toString()));
+    }
+
     @ParameterizedTest
     @EnumSource
     void noTroubleIsABlip(HardControls.Kind kind) throws IOException {

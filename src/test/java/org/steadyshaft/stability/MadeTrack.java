@@ -9,11 +9,11 @@ import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 
 /** Speed tracks of known speeds, without a recording. */
-final class MadeTrack {
+public final class MadeTrack {
     private MadeTrack() {}
 
     /** A cycle for each speed, as long as the speed asks for. */
-    static SpeedTrack ofSpeeds(Tachometer tacho, double... speedRpm) {
+    public static SpeedTrack ofSpeeds(Tachometer tacho, double... speedRpm) {
         CycleTimes.Builder times = new CycleTimes.Builder().add(0);
         double seconds = 0;
         for (double rpm : speedRpm) {
@@ -24,7 +24,7 @@ final class MadeTrack {
     }
 
     /** Cycles between crossings, each with the speed that its length tells. */
-    static SpeedTrack ofCrossings(Tachometer tacho, double... crossingSeconds) {
+    public static SpeedTrack ofCrossings(Tachometer tacho, double... crossingSeconds) {
         CycleTimes.Builder times = new CycleTimes.Builder();
         DoubleSeries.Builder speeds = new DoubleSeries.Builder();
         for (int i = 0; i < crossingSeconds.length; i++) {
@@ -37,7 +37,7 @@ final class MadeTrack {
     }
 
     /** Cycles of a speed that changes with time: each as long as the speed in its middle asks for, found in three rounds. */
-    static SpeedTrack ofSpeed(Tachometer tacho, double seconds, DoubleUnaryOperator rpmAtSeconds) {
+    public static SpeedTrack ofSpeed(Tachometer tacho, double seconds, DoubleUnaryOperator rpmAtSeconds) {
         DoubleSeries.Builder speeds = new DoubleSeries.Builder();
         double from = 0;
         while (from < seconds) {
@@ -52,7 +52,7 @@ final class MadeTrack {
     }
 
     /** All of a track as one steady stretch. */
-    static List<Stretch> whole(SpeedTrack track) {
+    public static List<Stretch> whole(SpeedTrack track) {
         return List.of(new Stretch(track.fromSeconds(0), track.toSeconds(track.size() - 1)));
     }
 }

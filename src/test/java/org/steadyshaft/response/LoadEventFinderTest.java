@@ -1,0 +1,50 @@
+package org.steadyshaft.response;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.steadyshaft.signal.SpeedTrack;
+import org.steadyshaft.signal.Tachometer;
+import org.steadyshaft.stability.MadeTrack;
+import org.steadyshaft.stability.SteadyFinder;
+
+/** The droop that lasts after a load is read where the speed has come to rest, however slowly it came back. */
+class LoadEventFinderTest {
+    /** At 20 s the speed sags by {@code dip} per cent and comes back to {@code lasting} below the level with a time constant. */
+    private static LoadEvent only(double seconds, double dip, double lasting, double tau) {
+        Random random = new Random(2);
+        SpeedTrack track = MadeTrack.ofSpeed(new Tachometer(8), seconds, t -> {
+            double since = t - 20;
+            double away =
+                    since < 0 ? 0 : -Math.expm1(-since / 0.15) * (lasting + (dip - lasting) * Math.exp(-since / tau));
+            return 1000 * (1 - away / 100 + 2e-4 * random.nextGaussian());
+        });
+        List<LoadEvent> events = new LoadEventFinder().find(track, new SteadyFinder().find(track));
+        assertEquals(1, events.size(), events.toString());
+        return events.get(0);
+    }
+
+    @ParameterizedTest
+    @ValueSource(doubles = {1, 3, 6})
+    void aSpeedThatComesAllTheWayBackDoesNotDroop(double tau) {
+        LoadEvent event = only(80, 9, 0, tau);
+        assertEquals(0, event.droopPercent().orElseThrow(), 0.1);
+        assertEquals(20, event.timeSeconds(), 0.1);
+    }
+
+    @ParameterizedTest
+    @ValueSource(doubles = {1, 3})
+    void whatStaysOffIsTheDroop(double tau) {
+        assertEquals(2.5, only(80, 9, 2.5, tau).droopPercent().orElseThrow(), 0.15);
+    }
+
+    @Test
+    void whatIsOnItsWayBackToTheEndTellsNoDroop() {
+        assertTrue(only(39, 9, 0, 7).droopPercent().isEmpty());
+    }
+}

@@ -1,0 +1,46 @@
+package org.steadyshaft.voltage;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.Random;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** The Hann-weighted mean against its definition, for short windows and for those taken by running sums. */
+class SmoothingTest {
+    private static double defined(double[] values, int half, int place) {
+        double sum = 0;
+        double weights = 0;
+        for (int j = -half; j <= half; j++) {
+            double weight = 0.5 + 0.5 * Math.cos(Math.PI * j / (half + 1));
+            sum += weight * values[Math.max(0, Math.min(values.length - 1, place + j))];
+            weights += weight;
+        }
+        return sum / weights;
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {1, 7, 8, 9, 60, 700})
+    void isTheWeightedMeanAtEveryPlace(int half) {
+        Random random = new Random(half);
+        double[] values = new double[9000];
+        for (int i = 0; i < values.length; i++) {
+            values[i] = 5 + random.nextGaussian();
+        }
+        double[] smooth = Smoothing.hann(values, half);
+        for (int i = 0; i < values.length; i++) {
+            assertEquals(defined(values, half, i), smooth[i], 1e-10, "place " + i);
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {0, 5, 50})
+    void aStraightLineStaysOne(int half) {
+        double[] line = new double[300];
+        for (int i = 0; i < line.length; i++) {
+            line[i] = 3 - 0.25 * i;
+        }
+        assertArrayEquals(line, Smoothing.overLine(line, half), 1e-10);
+    }
+}
