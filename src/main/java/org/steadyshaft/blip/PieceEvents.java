@@ -203,23 +203,20 @@ final class PieceEvents {
         return ends.build().toArray();
     }
 
-    /** The hum once more, with a slow angle and what is known of the speed beside it. */
+    /**
+     * The hum once more, with a slow angle and what is known of the speed beside it. Smoothed on the evenly spaced samples: the places of the
+     * series stand a little unevenly, which an angle that runs on would turn into a jitter.
+     */
     private void lookAgain() {
-        LocalSeries series = piece.series();
-        double[] rest = new double[series.size()];
-        for (int k = 0; k < rest.length; k++) {
-            rest[k] = series.angle(k) - known.onPlaces[k];
+        double[] rest = piece.followedAngle();
+        for (int i = 0; i < rest.length; i++) {
+            rest[i] -= known.onSamples[i] + known.jumpOnSamples[i];
         }
-        double[] slow = Smoothing.overLine(rest, piece.halfWidth(SLOW_SECONDS));
-        double[] angle = known.onSamples.clone();
+        int half = (int) Math.max(1, Math.round(0.5 * SLOW_SECONDS / piece.stepSeconds()));
+        double[] angle = Smoothing.overLine(rest, half);
         for (int i = 0; i < angle.length; i++) {
-            angle[i] += known.jumpOnSamples[i];
+            angle[i] += known.onSamples[i] + known.jumpOnSamples[i];
         }
-        double[] times = new double[rest.length];
-        for (int k = 0; k < times.length; k++) {
-            times[k] = series.timeSeconds(k);
-        }
-        new SeriesCubic(times, slow, slow.length).addTo(angle, piece.firstSeconds(), piece.stepSeconds());
         double[] cuts = DoubleStream.concat(jumps.stream().mapToDouble(Jump::atSeconds), DoubleStream.of(openEnds()))
                 .sorted()
                 .toArray();

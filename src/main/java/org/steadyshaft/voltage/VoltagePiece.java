@@ -158,6 +158,15 @@ public final class VoltagePiece {
         cubic.addTo(angle, firstSeconds, stepSeconds);
     }
 
+    /** The reference at every sample [rad] with what it lacks; where the lead is open drawn across. */
+    public double[] followedAngle() {
+        double[] lack = series.lack.clone();
+        bridgeOpen(lack);
+        double[] followed = angle.clone();
+        new SeriesCubic(series.time, lack, series.count).addTo(followed, firstSeconds, stepSeconds);
+        return followed;
+    }
+
     /** Largest angle that the reference lacks [rad of the tacho's cycle], where the lead is not open. */
     double mostLack() {
         double most = 0;
