@@ -34,6 +34,11 @@ final class EventJudge {
     private static final double BEST_IF_SHORT = 0.3;
     private static final double OFFSET_RETURN_SECONDS = 0.02;
 
+    /** So near to the window's end the size of a kink cannot be told. */
+    private static final double END_SECONDS = 0.03;
+
+    private static final double END_CELLS = 2;
+
     /**
      * Samples lost or doubled leave nothing but noise, within this factor: a small jump of the phase beside anything else is a trace of that.
      * From this size on [rad of the tacho's cycle] a jump is no trace.
@@ -144,8 +149,8 @@ final class EventJudge {
         if (own.left() < (isShort ? BEST_IF_SHORT : BEST) * least
                 && own.left() < EXPLAINS * none
                 && (own.left() < NOISY * noise || own.left() < NEXT_TO_NOTHING * Math.min(least, none))) {
-            return new Judgement(
-                    Judgement.Cause.SPEED, own.kinks(), own.kinks().get(0).startSeconds(), 0);
+            List<Kink> told = told(window, own.kinks());
+            return new Judgement(Judgement.Cause.SPEED, told, told.get(0).startSeconds(), 0);
         }
         boolean doubtful = cause == Judgement.Cause.PHASE
                 && Math.abs(phase.jump) * piece.polePairs() < CLEAR_JUMP
@@ -154,6 +159,13 @@ final class EventJudge {
             return new Judgement(cause, List.of(), phase.seconds, phase.jump);
         }
         return Judgement.NONE;
+    }
+
+    /** Of two kinks the one whose size the window tells, if the other stands at its very end: that one has a window of its own to come. */
+    private List<Kink> told(EventWindow window, List<Kink> kinks) {
+        double last = window.toSeconds() - Math.max(END_SECONDS, END_CELLS * cell);
+        List<Kink> told = kinks.stream().filter(k -> k.startSeconds() <= last).toList();
+        return told.isEmpty() ? kinks : told;
     }
 
     private double[] stepPlaces(EventWindow window, double seconds) {

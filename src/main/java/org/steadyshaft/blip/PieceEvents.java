@@ -83,18 +83,12 @@ final class PieceEvents {
         double[] open = openEnds();
         if (!found.isEmpty() || !jumps.isEmpty() || open.length > 0) {
             noteOpen();
-            List<Kink> first = List.copyOf(found);
             List<Jump> firstJumps = List.copyOf(jumps);
             lookAgain();
             search();
             for (Jump jump : firstJumps) {
                 if (jumps.stream().noneMatch(j -> Math.abs(j.atSeconds - jump.atSeconds) < 0.05)) {
                     jumps.add(jump);
-                }
-            }
-            for (Kink kink : first) {
-                if (found.stream().noneMatch(k -> Math.abs(k.startSeconds() - kink.startSeconds()) < 0.05)) {
-                    found.add(kink);
                 }
             }
         }

@@ -31,8 +31,11 @@ final class ReturnFit {
                     SHORTEST_RETURN, r -> r < LONGEST_RETURN, r -> r * RETURN_STEP)
             .toArray();
 
-    /** One return for all may leave so much of what separate ones leave: the drive's wander bends each of them by that. */
-    private static final double HARDLY_MORE = 1.5;
+    /**
+     * One return for all may leave so much of what separate ones leave: the drive's wander bends each of them by that. A return of half or twice
+     * the right one leaves ten times as much and more.
+     */
+    private static final double HARDLY_MORE = 3;
 
     /** A shaft with inertia takes 20 ms and more; what ends at the fit's lower bound is none. */
     private static final double TOO_SHORT_RETURN = 0.0165;
@@ -56,6 +59,9 @@ final class ReturnFit {
      * sags, steps and run-ups that were looked at the ratio was 0.97 and more for blips down to 0.5 %, 0.59 and less for the others: the middle between.
      */
     private static final double SLOW_SHARE = 0.76;
+
+    /** More sudden kinks than this in one row must explain more than one slow change does. */
+    private static final int FEW = 2;
 
     /** More kinks in one row are no blips but a speed that went elsewhere. */
     private static final int MOST_IN_A_ROW = 4;
@@ -302,7 +308,7 @@ final class ReturnFit {
             fastLeft = Math.min(fastLeft, least(rest, from, to, FAST_RISES, start - 0.012, start + 0.012));
         }
         double slowLeft = least(rest, from, to, SLOW_RISES, start - SLOW_RISES[0], last + NEIGHBOUR_SECONDS);
-        return slowLeft < SLOW_SHARE * fastLeft;
+        return slowLeft < (end - first > FEW ? 1 : SLOW_SHARE) * fastLeft;
     }
 
     /**
