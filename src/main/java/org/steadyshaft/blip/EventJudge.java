@@ -92,10 +92,17 @@ final class EventJudge {
 
     /** Judges the place; looks again with the kink in the middle if it stands off it. */
     Judgement judge(double seconds) {
-        return judge(seconds, true);
+        return judge(seconds, Look.FIRST);
     }
 
-    private Judgement judge(double seconds, boolean again) {
+    /** The first look, one with the kink in the middle, or one in the middle between two. */
+    private enum Look {
+        FIRST,
+        CENTRED,
+        BETWEEN
+    }
+
+    private Judgement judge(double seconds, Look look) {
         EventWindow window =
                 new EventWindow(piece, turn, mainsHz, known, levels, variance, seconds, beforeSeconds, afterSeconds);
         if (!window.isUsable()) {
@@ -107,22 +114,31 @@ final class EventJudge {
             return Judgement.NONE;
         }
         double found = one.get(0).seconds();
-        if (again && Math.abs(found - seconds) > 1.5 * cell + 0.01) {
-            return judge(found, false);
+        if (look == Look.FIRST && Math.abs(found - seconds) > 1.5 * cell + 0.01) {
+            return judge(found, Look.CENTRED);
         }
         double[] flat = window.cubic(window.seriesFit().coefficients());
-        EventWindow.Look look = window.new Look(flat);
-        OrthogonalFit shared = look.shared();
+        EventWindow.Look model = window.new Look(flat);
+        OrthogonalFit shared = model.shared();
         double none = EventWindow.left(shared.energy(), window.rows(), shared.columns());
         SpeedExplanation.Found own = speed.best(one, noise);
         if (own.left() > Math.max(SECOND_NOISE * noise, SECOND_SHARE * none)) {
             List<SpeedExplanation.Start> two = speed.two();
             if (!two.isEmpty()) {
                 SpeedExplanation.Found both = speed.best(two, noise);
-                own = both.left() < SECOND_BETTER * own.left() && speed.isPair(both.kinks()) ? both : own;
+                if (both.left() < SECOND_BETTER * own.left() && speed.isPair(both.kinks(), look == Look.BETWEEN)) {
+                    if (look != Look.BETWEEN && isAtEnd(window, both.kinks())) {
+                        return judge(
+                                0.5
+                                        * (both.kinks().get(0).startSeconds()
+                                                + both.kinks().get(1).startSeconds()),
+                                Look.BETWEEN);
+                    }
+                    own = both;
+                }
             }
         }
-        return decide(window, look, shared, own, none, seconds);
+        return decide(window, model, shared, own, none, seconds);
     }
 
     private Judgement decide(
@@ -163,9 +179,17 @@ final class EventJudge {
 
     /** Of two kinks the one whose size the window tells, if the other stands at its very end: that one has a window of its own to come. */
     private List<Kink> told(EventWindow window, List<Kink> kinks) {
-        double last = window.toSeconds() - Math.max(END_SECONDS, END_CELLS * cell);
-        List<Kink> told = kinks.stream().filter(k -> k.startSeconds() <= last).toList();
+        List<Kink> told =
+                kinks.stream().filter(k -> k.startSeconds() <= lastTold(window)).toList();
         return told.isEmpty() ? kinks : told;
+    }
+
+    private boolean isAtEnd(EventWindow window, List<Kink> kinks) {
+        return kinks.stream().anyMatch(k -> k.startSeconds() > lastTold(window));
+    }
+
+    private double lastTold(EventWindow window) {
+        return window.toSeconds() - Math.max(END_SECONDS, END_CELLS * cell);
     }
 
     private double[] stepPlaces(EventWindow window, double seconds) {

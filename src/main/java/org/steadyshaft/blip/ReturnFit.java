@@ -151,10 +151,10 @@ final class ReturnFit {
         return Math.max(0.01, Math.min(most, Math.min(next, end) - start));
     }
 
-    /** What each return time leaves of a kink, and the size it asks for; beside a level that follows as a parabola. */
+    /** What each return time leaves of a group of kinks, and the share of their size it asks for; beside a level that follows as a parabola. */
     private static final class Returns {
         private final double[] left = new double[RETURNS.length];
-        private final double[] percent = new double[RETURNS.length];
+        private final double[] size = new double[RETURNS.length];
 
         int best() {
             int best = 0;
@@ -165,40 +165,64 @@ final class ReturnFit {
         }
     }
 
-    /** The return that the seconds after a kink show; empty where they do not tell it or speak of another size than the waveform. */
-    private Optional<Returns> told(List<Kink> kinks, int i) {
-        Kink k = kinks.get(i);
-        double wanted = Math.max(LEAST_AFTER_SECONDS, 3 * k.returnSeconds());
-        double after = after(kinks, i, Math.min(MOST_AFTER_SECONDS, wanted));
+    /** Kinks so near to each other that only the last can be watched: they return alike. */
+    private record Group(int first, int end) {}
+
+    private static List<Group> groups(List<Kink> kinks) {
+        List<Group> groups = new ArrayList<>();
+        int first = 0;
+        for (int i = 1; i <= kinks.size(); i++) {
+            boolean alone = i == kinks.size()
+                    || kinks.get(i).startSeconds() - kinks.get(i - 1).startSeconds() > LONG_RETURN + NEXT_SECONDS;
+            if (alone) {
+                groups.add(new Group(first, i));
+                first = i;
+            }
+        }
+        return groups;
+    }
+
+    /** The return that the seconds after a group show; empty where they do not tell it or speak of another size than the waveform. */
+    private Optional<Returns> told(List<Kink> kinks, Group group) {
+        Kink first = kinks.get(group.first);
+        Kink last = kinks.get(group.end - 1);
+        double wanted = Math.max(LEAST_AFTER_SECONDS, 3 * last.returnSeconds());
+        double after = after(kinks, group.end - 1, Math.min(MOST_AFTER_SECONDS, wanted));
         if (after < LONG_RETURN) {
             return Optional.empty();
         }
-        double[] rest = without(kinks, i);
-        int from = grid.nearest(k.startSeconds() - BEFORE_SECONDS);
-        int to = grid.nearest(k.startSeconds() + after);
+        double[] rest = without(kinks, group.first, group.end);
+        int from = grid.nearest(first.startSeconds() - BEFORE_SECONDS);
+        int to = grid.nearest(last.startSeconds() + after);
         OrthogonalFit level = level(rest, from, to, 2);
         Returns returns = new Returns();
         for (int r = 0; r < RETURNS.length; r++) {
-            double[] column = bend(from, to, k.startSeconds(), k.riseSeconds(), RETURNS[r]);
+            double[] column = new double[to - from + 1];
+            for (Kink k : kinks.subList(group.first, group.end)) {
+                double[] unit = bend(from, to, k.startSeconds(), k.riseSeconds(), RETURNS[r]);
+                for (int i = 0; i < column.length; i++) {
+                    column[i] += k.percent() * unit[i];
+                }
+            }
             level.clear(column);
             returns.left[r] = level.energy() - level.gain(column);
-            returns.percent[r] = level.share(column) / OrthogonalFit.dot(column, column);
+            returns.size[r] = level.share(column) / OrthogonalFit.dot(column, column);
         }
         int best = returns.best();
-        boolean agrees = Math.abs(returns.percent[best] / k.percent() - 1) < AGREES;
+        boolean agrees = Math.abs(returns.size[best] - 1) < AGREES;
         return RETURNS[best] > LONG_RETURN && agrees ? Optional.of(returns) : Optional.empty();
     }
 
     /** Sets the returns that are told one by one, then one for all where that leaves hardly more: it is one shaft with one load. */
     private void refit(List<Kink> kinks) {
         List<Returns> all = new ArrayList<>();
-        List<Integer> of = new ArrayList<>();
-        for (int i = 0; i < kinks.size(); i++) {
-            Optional<Returns> returns = told(kinks, i);
+        List<Group> of = new ArrayList<>();
+        for (Group group : groups(kinks)) {
+            Optional<Returns> returns = told(kinks, group);
             if (returns.isPresent()) {
-                kinks.set(i, returning(kinks.get(i), RETURNS[returns.get().best()]));
+                set(kinks, group, RETURNS[returns.get().best()]);
                 all.add(returns.get());
-                of.add(i);
+                of.add(group);
             }
         }
         if (all.size() < 2) {
@@ -214,12 +238,15 @@ final class ReturnFit {
         }
         int common = sum.best();
         if (sum.left[common] < HARDLY_MORE * separate) {
-            of.forEach(i -> kinks.set(i, returning(kinks.get(i), between(sum.left, common))));
+            of.forEach(group -> set(kinks, group, between(sum.left, common)));
         }
     }
 
-    private static Kink returning(Kink k, double seconds) {
-        return new Kink(k.startSeconds(), k.percent(), k.riseSeconds(), seconds);
+    private static void set(List<Kink> kinks, Group group, double returnSeconds) {
+        for (int i = group.first; i < group.end; i++) {
+            Kink k = kinks.get(i);
+            kinks.set(i, new Kink(k.startSeconds(), k.percent(), k.riseSeconds(), returnSeconds));
+        }
     }
 
     /** The return at the vertex of the parabola through three neighbours, in its logarithm. */
@@ -232,10 +259,11 @@ final class ReturnFit {
         return RETURNS[best] * Math.pow(RETURN_STEP, shift);
     }
 
-    private double[] without(List<Kink> kinks, int own) {
+    /** The angle without all kinks but those from one to before another. */
+    private double[] without(List<Kink> kinks, int first, int end) {
         double[] rest = angle.clone();
         for (int j = 0; j < kinks.size(); j++) {
-            if (j != own) {
+            if (j < first || j >= end) {
                 Kink k = kinks.get(j);
                 for (int i = 0; i < rest.length; i++) {
                     rest[i] -= percentAngle * k.percent() * k.bendAt(grid.timeSeconds(i));
@@ -291,15 +319,7 @@ final class ReturnFit {
     private boolean isSlow(List<Kink> kinks, int first, int end) {
         double start = kinks.get(first).startSeconds();
         double last = kinks.get(end - 1).startSeconds();
-        double[] rest = angle.clone();
-        for (int j = 0; j < kinks.size(); j++) {
-            if (j < first || j >= end) {
-                Kink k = kinks.get(j);
-                for (int i = 0; i < rest.length; i++) {
-                    rest[i] -= percentAngle * k.percent() * k.bendAt(grid.timeSeconds(i));
-                }
-            }
-        }
+        double[] rest = without(kinks, first, end);
         double before = Math.max(ONSET_SECONDS, ONSET_CELLS * cellSeconds);
         int from = grid.nearest(start - before);
         int to = grid.nearest(last + Math.min(1.4 * before, Math.max(0.1, after(kinks, end - 1, 1.4 * before))));

@@ -111,14 +111,16 @@ final class SpeedExplanation {
     /**
      * Whether two kinks stand apart, and one of them where this window looks: at one place opposite ones are a jump of the phase, and like ones
      * are a single kink.
+     *
+     * @param anywhere whether the window was set between two kinks already
      */
-    boolean isPair(List<Kink> kinks) {
+    boolean isPair(List<Kink> kinks, boolean anywhere) {
         double apart = Math.abs(kinks.get(1).startSeconds() - kinks.get(0).startSeconds());
         double away = kinks.stream()
                 .mapToDouble(k -> Math.abs(k.startSeconds() - window.centreSeconds))
                 .min()
                 .orElseThrow();
-        return apart >= APART_SECONDS && away <= reach();
+        return apart >= APART_SECONDS && (anywhere || away <= reach());
     }
 
     private double reach() {

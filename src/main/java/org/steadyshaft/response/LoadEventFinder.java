@@ -35,7 +35,7 @@ public final class LoadEventFinder {
     /** The speed is still on its way back if from one half of that to the other it comes back by more than this, and this share of the rest. */
     private static final double LASTING_SHARE = 0.0005;
 
-    private static final double ON_ITS_WAY = 0.25;
+    private static final double ON_ITS_WAY = 0.1;
 
     /** An abrupt departure that is shorter is a blip, listed or not. */
     private static final double SHORT_SECONDS = 0.3;

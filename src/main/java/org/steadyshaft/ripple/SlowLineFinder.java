@@ -30,11 +30,11 @@ final class SlowLineFinder {
     /** The slowest lines, below this frequency, are sought in sections of up to so long, if that is clearly longer. */
     private static final double SLOWEST_TO_HZ = 0.25;
 
-    private static final double LONG_SECTION_SECONDS = 128;
+    private static final double LONG_SECTION_SECONDS = 160;
     private static final double LEAST_LONGER = 2;
 
     /** A swing takes so many periods of a section to be told from a wander, and this size to matter: our own figures. */
-    private static final int FIRST_LONG_BIN = 5;
+    private static final int FIRST_LONG_BIN = 8;
 
     private static final double SMALLEST_SLOWEST_PERCENT = 0.1;
 

@@ -23,7 +23,7 @@ class SlowLineFinderTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"0.06, 0.9, 150", "0.08, 0.5, 90", "0.15, 1.5, 90", "0.3, 0.4, 60", "1.7, 0.2, 20"})
+    @CsvSource({"0.06, 0.9, 150", "0.08, 0.5, 110", "0.15, 1.5, 90", "0.3, 0.4, 60", "1.7, 0.2, 20"})
     void aSwingIsToldWithItsFrequencyAndSize(double hz, double percent, double seconds) {
         Random random = new Random(3);
         SpeedTrack track = MadeTrack.ofSpeed(
