@@ -38,6 +38,9 @@ final class SlowLineFinder {
 
     private static final double SMALLEST_SLOWEST_PERCENT = 0.1;
 
+    /** The median of fewer than {@value #FLOOR_BINS} bins may be low by chance: half of what it stands for. */
+    private static final double FEW_BINS = 2;
+
     /** Chance that noise alone shows a line anywhere in one recording's spectrum. */
     private static final double FALSE_LINE_CHANCE = 0.001;
 
@@ -125,7 +128,11 @@ final class SlowLineFinder {
     private static List<Tone> slowest(List<Section> sections, double cycleHz) {
         double[] power = averagePower(sections, cycleHz);
         int bins = (int) Math.min(power.length, Math.ceil(SLOWEST_TO_HZ * sections.get(0).seconds));
-        return lines(sections, power, floor(power), cycleHz, FIRST_LONG_BIN, bins).stream()
+        double[] floor = floor(power);
+        for (int k = 0; k < Math.min(floor.length, FLOOR_BINS + LINE_HALF_WIDTH_BINS); k++) {
+            floor[k] *= FEW_BINS;
+        }
+        return lines(sections, power, floor, cycleHz, FIRST_LONG_BIN, bins).stream()
                 .filter(t -> t.percent >= SMALLEST_SLOWEST_PERCENT)
                 .toList();
     }

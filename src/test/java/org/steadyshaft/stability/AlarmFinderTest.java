@@ -69,7 +69,7 @@ class AlarmFinderTest {
     @Test
     void aShaftThatCoastsToNothingHasStopped() {
         List<Alarm.Code> stopped =
-                alarms(16, 20, OptionalDouble.empty(), t -> t < 8 ? 600 : Math.max(20, 600 * Math.exp(-(t - 8) / 2)));
+                alarms(12.9, 20, OptionalDouble.empty(), t -> t < 8 ? 600 : Math.max(12, 600 * (1 - (t - 8) / 5)));
         assertEquals(List.of(Alarm.Code.STANDSTILL), stopped);
     }
 
