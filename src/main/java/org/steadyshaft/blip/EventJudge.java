@@ -20,6 +20,9 @@ final class EventJudge {
     /** And if what it leaves is the noise, within this factor, or next to nothing of the rest: a large blip's shape is not quite ours. */
     private static final double NOISY = 9;
 
+    /** Two kinks have shapes enough to come near to anything: they must come nearer to the noise. */
+    private static final double NOISY_PAIR = 4;
+
     private static final double NEXT_TO_NOTHING = 0.03;
 
     /** A second kink is tried where one leaves more than so many times the noise and this share of the whole; kept if it leaves clearly less. */
@@ -164,7 +167,8 @@ final class EventJudge {
         boolean isShort = own.kinks().stream().anyMatch(k -> k.returnSeconds() < SHORT_RETURN_SECONDS);
         if (own.left() < (isShort ? BEST_IF_SHORT : BEST) * least
                 && own.left() < EXPLAINS * none
-                && (own.left() < NOISY * noise || own.left() < NEXT_TO_NOTHING * Math.min(least, none))) {
+                && (own.left() < (own.kinks().size() > 1 ? NOISY_PAIR : NOISY) * noise
+                        || own.left() < NEXT_TO_NOTHING * Math.min(least, none))) {
             List<Kink> told = told(window, own.kinks());
             return new Judgement(Judgement.Cause.SPEED, told, told.get(0).startSeconds(), 0);
         }
