@@ -293,7 +293,6 @@ public final class CaptureAnalyser {
             throws IOException {
         Tachometer tachometer = new Tachometer(settings.polePairs());
         ShaftEvents shaft = events(first.waveform(), counted, tachometer);
-        findings.addAll(FaultFindings.of(shaft.faults()));
         List<Stretch> jumps = jumps(shaft.faults(), counted);
         CycleTimes cycles = jumps.isEmpty() ? counted : counted.without(jumps);
         Optional<PolePattern> pattern = new PolePatternLearner(tachometer).learn(cycles);
@@ -315,6 +314,10 @@ public final class CaptureAnalyser {
         List<Stretch> leftOut = leftOut(BlipMaker.stretches(shaft), loads);
         RippleStage.Result swings = new RippleStage(tachometer, settings.mainsHz(), DriveWords.hints(label))
                 .run(first.waveform(), cycles, calm, steady, leftOut);
+        findings.addAll(
+                swings.likelierPoles().isPresent()
+                        ? FaultFindings.ofDoubtedTurn(shaft.faults())
+                        : FaultFindings.of(shaft.faults()));
         findings.addAll(new SpeedDoubts(settings, first).of(speed, cycles, swings.likelierPoles()));
         findings.addAll(new WaveformDoubts(settings, first).of(swings.reading()));
         return new Rotation(

@@ -2,9 +2,11 @@ package org.steadyshaft.analysis;
 
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import org.steadyshaft.blip.RecorderFault;
 import org.steadyshaft.blip.RecorderFault.Kind;
 import org.steadyshaft.signal.Finding;
@@ -16,7 +18,16 @@ final class FaultFindings {
     /** So many of one kind are told each by itself; the others with the last one. */
     private static final int MOST_SINGLE = 5;
 
+    /** What is told from the voltage of one turn: with a wrong number of poles there is no such turn. */
+    private static final Set<Kind> BY_TURN =
+            EnumSet.of(Kind.LEVEL_STEP, Kind.OFFSET_STEP, Kind.HUM_STEP, Kind.NOISE_BURST, Kind.CONTACT);
+
     private FaultFindings() {}
+
+    /** Those that hold although the number of pole pairs is in doubt. */
+    static List<Finding> ofDoubtedTurn(List<RecorderFault> faults) {
+        return of(faults.stream().filter(f -> !BY_TURN.contains(f.kind())).toList());
+    }
 
     static List<Finding> of(List<RecorderFault> faults) {
         Map<Kind, List<RecorderFault>> byKind = new EnumMap<>(Kind.class);

@@ -54,6 +54,7 @@ class SpeedDoubtsTruthTest {
             List<String> texts = disagreements(magnet(poles, 1331 + 91 * seed, seed), said);
             assertEquals(1, texts.size(), "seed " + seed + ": " + texts);
             assertTrue(texts.get(0).contains("repeats every " + poles + " cycles"), "seed " + seed + ": " + texts);
+            assertEquals(List.of(), findings(magnet(poles, 1331 + 91 * seed, seed), said, FindingCode.LEVEL_STEP));
         }
     }
 
