@@ -32,8 +32,16 @@ public final class LoadEventFinder {
     /** Longest part of the calm speed after an event that the lasting droop is taken from. */
     private static final double DROOP_SECONDS = 8;
 
-    /** The speed is still on its way back if from one half of that to the other it comes back by more than this, and this share of the rest. */
-    private static final double LASTING_SHARE = 0.0005;
+    /**
+     * The speed is still on its way back if from one half of that to the other it comes back by more than a wander makes, than this share of the
+     * dip, and than this share of the rest.
+     */
+    private static final double LASTING_SHARE = 0.001;
+
+    private static final double OF_THE_DIP = 0.01;
+
+    /** A return that slows down by less than this from one third of the time to the next tells nothing of its end. */
+    private static final double MOST_SHARE = 0.6;
 
     private static final double ON_ITS_WAY = 0.1;
 
@@ -185,23 +193,38 @@ public final class LoadEventFinder {
 
         /**
          * The later half of some calm seconds that follow is taken as lasting: the first at which the speed is no longer on its way back.
-         * Empty if it is so to the end.
+         * If it is so to the end, where it goes to, or nothing if that is not to be seen.
          */
         private OptionalDouble droop(Departure departure, int calm, int end) {
             if (end - calm < cells(SETTLED_SECONDS)) {
                 return OptionalDouble.empty();
             }
+            double dip = Math.abs(1 - departure.extremeRpm() / departure.levelRpm());
+            double least = Math.max(LASTING_SHARE, OF_THE_DIP * dip);
             int width = Math.min(end - calm, cells(DROOP_SECONDS));
+            double level = departure.levelRpm();
             for (int from = calm; from + width <= end; from += Math.max(1, width / 4)) {
                 int middle = from + width / 2;
-                double first = 1 - grid.level(from, middle) / departure.levelRpm();
-                double then = 1 - grid.level(middle, from + width) / departure.levelRpm();
+                double first = 1 - grid.level(from, middle) / level;
+                double then = 1 - grid.level(middle, from + width) / level;
                 double back = (first - then) * Math.signum(first);
-                if (back <= Math.max(LASTING_SHARE, ON_ITS_WAY * Math.abs(then))) {
+                if (Math.abs(then) <= LASTING_SHARE || back <= Math.max(least, ON_ITS_WAY * Math.abs(then))) {
                     return OptionalDouble.of(100 * then);
                 }
             }
-            return OptionalDouble.empty();
+            return towards(level, end - width, width);
+        }
+
+        /** Where a speed that is on its way goes to, if it slows down from third to third of the cells as an exponential does. */
+        private OptionalDouble towards(double level, int from, int width) {
+            int third = width / 3;
+            double a = 1 - grid.level(from, from + third) / level;
+            double b = 1 - grid.level(from + third, from + 2 * third) / level;
+            double c = 1 - grid.level(from + 2 * third, from + width) / level;
+            double share = (b - c) / (a - b);
+            return share > 0 && share < MOST_SHARE
+                    ? OptionalDouble.of(100 * (c - (b - c) * share / (1 - share)))
+                    : OptionalDouble.empty();
         }
 
         /** The first cell after a peak from which on the speed is within its swings for a second; the end if there is none. */

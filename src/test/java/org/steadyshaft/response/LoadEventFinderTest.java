@@ -4,8 +4,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.OptionalDouble;
 import java.util.Random;
-import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.steadyshaft.signal.SpeedTrack;
@@ -43,8 +43,11 @@ class LoadEventFinderTest {
         assertEquals(2.5, only(80, 9, 2.5, tau).droopPercent().orElseThrow(), 0.15);
     }
 
-    @Test
-    void whatIsOnItsWayBackToTheEndTellsNoDroop() {
-        assertTrue(only(39, 9, 0, 7).droopPercent().isEmpty());
+    /** Half way back when the recording ends: the droop is where the return goes to, or nothing; never what is left of the dip. */
+    @ParameterizedTest
+    @ValueSource(doubles = {33, 36, 39, 44})
+    void whatIsOnItsWayBackAtTheEndIsNoDroop(double seconds) {
+        OptionalDouble droop = only(seconds, 9, 0, 7).droopPercent();
+        assertTrue(droop.isEmpty() || Math.abs(droop.getAsDouble()) < 0.35, droop.toString());
     }
 }
