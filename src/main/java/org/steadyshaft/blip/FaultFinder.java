@@ -47,6 +47,9 @@ final class FaultFinder {
     private static final double CALM_SECONDS = 0.3;
     private static final double TURN = 2 * Math.PI;
 
+    /** So many places at either end are fitted to less than a whole window: their offset and level are not compared with others. */
+    private static final int END_PLACES = 8;
+
     private final VoltagePiece piece;
     private final LocalSeries series;
     private final double[] power;
@@ -84,7 +87,7 @@ final class FaultFinder {
                 0,
                 Math.max(CONTACT_SECONDS, 3 * cell),
                 0.04,
-                k -> level[k] < CONTACT_LEVEL * base[k] && base[k] > 0.4 * usual ? 1 : 0);
+                k -> isInside(k) && level[k] < CONTACT_LEVEL * base[k] && base[k] > 0.4 * usual ? 1 : 0);
         int reach = (int) Math.max(4, Math.round(2.5 * cell / piece.quarterSeconds()));
         double[] byLevel = edges(k -> level[k] / usual, reach, LEAST_LEVEL);
         addSteps(Kind.LEVEL_STEP, byLevel, 0.04);
@@ -94,6 +97,10 @@ final class FaultFinder {
         bursts();
         faults.sort(Comparator.comparingDouble(f -> f.where().fromSeconds()));
         return List.copyOf(faults);
+    }
+
+    private boolean isInside(int place) {
+        return place >= END_PLACES && place < series.size() - END_PLACES;
     }
 
     private void addJump(PieceEvents.Jump jump) {
@@ -163,7 +170,7 @@ final class FaultFinder {
         }
         double[] noise = Robust.runningMedian(variance, n / 2);
         double[] edge = new double[count];
-        for (int k = n + 3; k < count - n - 4; k++) {
+        for (int k = n + 3 + END_PLACES; k < count - n - 4 - END_PLACES; k++) {
             double q = (sum[k + n + 4] - sum[k + 4] - sum[k - 3] + sum[k - n - 3]) / n;
             double sigma = Math.sqrt((noise[k - n / 2 - 4] + noise[k + n / 2 + 4]) * 4 / n);
             edge[k] = Math.abs(q) > CLEAR * sigma ? q : 0;
