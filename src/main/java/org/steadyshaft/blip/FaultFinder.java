@@ -50,6 +50,9 @@ final class FaultFinder {
     /** So many places at either end are fitted to less than a whole window: their offset and level are not compared with others. */
     private static final int END_PLACES = 8;
 
+    /** Nor is what a recorder's input does in its first moment a contact. */
+    private static final double END_SECONDS = 0.05;
+
     private final VoltagePiece piece;
     private final LocalSeries series;
     private final double[] power;
@@ -100,7 +103,11 @@ final class FaultFinder {
     }
 
     private boolean isInside(int place) {
-        return place >= END_PLACES && place < series.size() - END_PLACES;
+        double seconds = series.timeSeconds(place);
+        return place >= END_PLACES
+                && place < series.size() - END_PLACES
+                && seconds > series.timeSeconds(0) + END_SECONDS
+                && seconds < series.timeSeconds(series.size() - 1) - END_SECONDS;
     }
 
     private void addJump(PieceEvents.Jump jump) {
@@ -261,7 +268,8 @@ final class FaultFinder {
             int b = Math.min(high.length, k + half + 1);
             double mean = (sum[b] - sum[a]) / (b - a);
             double t = series.timeSeconds(k);
-            boolean edge = t < series.timeSeconds(0) + 0.05 || t > series.timeSeconds(high.length - 1) - 0.05;
+            boolean edge =
+                    t < series.timeSeconds(0) + END_SECONDS || t > series.timeSeconds(high.length - 1) - END_SECONDS;
             high[k] = !edge && mean > limit ? 1 : 0;
         }
         for (Kink kink : kinks) {
