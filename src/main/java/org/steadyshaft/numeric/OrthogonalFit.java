@@ -116,6 +116,11 @@ public final class OrthogonalFit {
 
     /** Sum of products of two arrays of the same length; eight sums side by side, as one would wait for itself. */
     public static double dot(double[] a, double[] b) {
+        return dot(a, b, a.length);
+    }
+
+    /** The same of the first so many values. */
+    public static double dot(double[] a, double[] b, int count) {
         double s0 = 0;
         double s1 = 0;
         double s2 = 0;
@@ -124,7 +129,7 @@ public final class OrthogonalFit {
         double s5 = 0;
         double s6 = 0;
         double s7 = 0;
-        int whole = a.length & -8;
+        int whole = count & -8;
         for (int i = 0; i < whole; i += 8) {
             s0 += a[i] * b[i];
             s1 += a[i + 1] * b[i + 1];
@@ -135,7 +140,7 @@ public final class OrthogonalFit {
             s6 += a[i + 6] * b[i + 6];
             s7 += a[i + 7] * b[i + 7];
         }
-        for (int i = whole; i < a.length; i++) {
+        for (int i = whole; i < count; i++) {
             s0 += a[i] * b[i];
         }
         return ((s0 + s1) + (s2 + s3)) + ((s4 + s5) + (s6 + s7));

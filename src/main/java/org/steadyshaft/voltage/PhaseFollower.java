@@ -138,18 +138,12 @@ final class PhaseFollower {
         double known0 = fit.coefficient(index, column);
         double known1 = fit.coefficient(index, column + 1);
         double[][] sums = new double[blocks][5];
-        double[] angle = new double[Columns.BLOCK];
-        double[] value = new double[Columns.BLOCK];
-        double[] slope = new double[Columns.BLOCK];
-        double[][] rows = new double[Columns.BLOCK][fit.columns().count()];
+        ColumnBlock block = new ColumnBlock(piece, fit.turn(), fit.columns());
         for (int from = 0; from < rest.length; from += Columns.BLOCK) {
-            int count = Math.min(Columns.BLOCK, rest.length - from);
-            System.arraycopy(piece.angle, from, angle, 0, count);
-            fit.turn().fill(angle, value, slope, count);
-            fit.columns().fill(piece, from, count, value, slope, rows);
+            int count = block.fill(from);
             for (int i = 0; i < count; i++) {
-                double a = rows[i][column];
-                double b = rows[i][column + 1];
+                double a = block.column[column][i];
+                double b = block.column[column + 1][i];
                 double left = rest[from + i] + known0 * a + known1 * b;
                 double[] into = sums[(int) ((long) (from + i) * blocks / rest.length)];
                 into[0] += a * a;

@@ -1,5 +1,7 @@
 package org.steadyshaft.voltage;
 
+import org.steadyshaft.numeric.OrthogonalFit;
+
 /** What the model leaves of a piece, and its sums of products with the columns and with the shaft orders. Plain arrays for the inner loops. */
 final class PieceRest {
     /** v - theta' W - columns times their coefficients, one value a sample [volts]. */
@@ -21,39 +23,24 @@ final class PieceRest {
         double[] rest = new double[piece.samples()];
         double[] right = new double[columns.count()];
         TurnTable table = new TurnTable(turn.orders(), 1);
-        double[] angle = new double[Columns.BLOCK];
-        double[] value = new double[Columns.BLOCK];
-        double[] slope = new double[Columns.BLOCK];
-        double[][] rows = new double[Columns.BLOCK][columns.count()];
+        ColumnBlock block = new ColumnBlock(piece, turn, columns);
+        double[] left = new double[Columns.BLOCK];
         for (int from = 0; from < rest.length; from += Columns.BLOCK) {
-            int count = Math.min(Columns.BLOCK, rest.length - from);
-            System.arraycopy(piece.angle, from, angle, 0, count);
-            turn.fill(angle, value, slope, count);
-            columns.fill(piece, from, count, value, slope, rows);
+            int count = block.fill(from);
             for (int i = 0; i < count; i++) {
-                double speed = piece.radPerSecond[from + i];
-                double left = left(piece.volts[from + i] - speed * value[i], known, rows[i]);
-                addTo(right, left, rows[i]);
-                table.add(table.at(angle[i]), speed * left);
-                rest[from + i] = left;
+                left[i] = piece.volts[from + i] - piece.radPerSecond[from + i] * block.value[i];
             }
+            block.takeOff(known, left, count);
+            for (int j = 0; j < right.length; j++) {
+                right[j] += OrthogonalFit.dot(block.column[j], left, count);
+            }
+            for (int i = 0; i < count; i++) {
+                table.add(table.at(block.angle[i]), piece.radPerSecond[from + i] * left[i]);
+            }
+            System.arraycopy(left, 0, rest, from, count);
         }
         double[] turnRight = new double[2 * turn.orders()];
         table.sums(0, turnRight);
         return new PieceRest(rest, right, turnRight);
-    }
-
-    private static double left(double volts, double[] known, double[] row) {
-        double left = volts;
-        for (int j = 0; j < row.length; j++) {
-            left -= known[j] * row[j];
-        }
-        return left;
-    }
-
-    private static void addTo(double[] right, double left, double[] row) {
-        for (int j = 0; j < row.length; j++) {
-            right[j] += left * row[j];
-        }
     }
 }

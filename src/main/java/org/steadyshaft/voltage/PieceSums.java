@@ -38,15 +38,11 @@ final class PieceSums {
 
     static PieceSums of(AnglePiece piece, TurnVoltage turn, Columns columns) {
         PieceSums sums = new PieceSums(columns.count(), turn.orders(), piece.samples());
-        double[] angle = new double[Columns.BLOCK];
-        double[] value = new double[Columns.BLOCK];
-        double[] slope = new double[Columns.BLOCK];
+        ColumnBlock block = new ColumnBlock(piece, turn, columns);
         double[][] rows = new double[Columns.BLOCK][columns.count()];
         for (int from = 0; from < piece.samples(); from += Columns.BLOCK) {
-            int count = Math.min(Columns.BLOCK, piece.samples() - from);
-            System.arraycopy(piece.angle, from, angle, 0, count);
-            turn.fill(angle, value, slope, count);
-            columns.fill(piece, from, count, value, slope, rows);
+            int count = block.fill(from);
+            block.toRows(rows, count);
             sums.addToTable(piece, from, count, rows);
             sums.addSquares(rows, count);
         }

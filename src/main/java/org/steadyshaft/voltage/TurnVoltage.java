@@ -60,14 +60,15 @@ public final class TurnVoltage {
             double a = cosine[k - 1];
             double b = sine[k - 1];
             double order = k * step;
+            int at = 0;
             for (int i = 0; i < entries; i++) {
-                int at = (int) ((long) k * i % entries);
                 double c = unit[at];
-                double s = unit[at >= quarter ? at - quarter : at - quarter + entries];
+                double s = unit[(at - quarter) & (entries - 1)];
                 double wave = a * c + b * s;
                 filled[3 * i] += wave;
                 filled[3 * i + 1] += order * (b * c - a * s);
                 filled[3 * i + 2] -= order * order * wave;
+                at = (at + k) & (entries - 1);
             }
         }
         System.arraycopy(filled, 0, filled, 3 * entries, 3);
