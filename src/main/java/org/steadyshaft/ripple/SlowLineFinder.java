@@ -3,6 +3,7 @@ package org.steadyshaft.ripple;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.function.IntToDoubleFunction;
 import org.apache.commons.statistics.distribution.GammaDistribution;
 import org.hipparchus.optim.MaxEval;
 import org.hipparchus.optim.nonlinear.scalar.GoalType;
@@ -116,7 +117,7 @@ final class SlowLineFinder {
             hz[k] = k / seconds;
             amplitude[k] = Math.sqrt(power[k]) / averaging(hz[k] / cycleHz);
         }
-        List<Tone> tones = lines(sections, power, floor(power), cycleHz, FIRST_BIN, bins);
+        List<Tone> tones = lines(sections, power, k -> floor(power, k), cycleHz, FIRST_BIN, bins);
         List<Section> longer = sections(speed, LONG_SECTION_SECONDS);
         if (!longer.isEmpty() && longer.get(0).seconds >= LEAST_LONGER * seconds) {
             tones = joined(slowest(longer, cycleHz), tones);
@@ -128,10 +129,7 @@ final class SlowLineFinder {
     private static List<Tone> slowest(List<Section> sections, double cycleHz) {
         double[] power = averagePower(sections, cycleHz);
         int bins = (int) Math.min(power.length, Math.ceil(SLOWEST_TO_HZ * sections.get(0).seconds));
-        double[] floor = floor(power);
-        for (int k = 0; k < Math.min(floor.length, FLOOR_BINS + LINE_HALF_WIDTH_BINS); k++) {
-            floor[k] *= FEW_BINS;
-        }
+        IntToDoubleFunction floor = k -> (k < FLOOR_BINS + LINE_HALF_WIDTH_BINS ? FEW_BINS : 1) * floor(power, k);
         return lines(sections, power, floor, cycleHz, FIRST_LONG_BIN, bins).stream()
                 .filter(t -> t.percent >= SMALLEST_SLOWEST_PERCENT)
                 .toList();
@@ -309,18 +307,14 @@ final class SlowLineFinder {
     }
 
     /**
-     * The noise under each bin: the median beside it, to the left or to the right, whichever is higher, so that the slope
+     * The noise under a bin: the median beside it, to the left or to the right, whichever is higher, so that the slope
      * of a wander that grows towards low frequencies is not taken for a line.
      */
-    private static double[] floor(double[] power) {
-        double[] floor = new double[power.length];
-        for (int k = 0; k < power.length; k++) {
-            int reach = Math.max(FLOOR_BINS, (int) (FLOOR_REACH * k));
-            double left = side(power, k - LINE_HALF_WIDTH_BINS - reach, k - LINE_HALF_WIDTH_BINS + 1);
-            double right = side(power, k + LINE_HALF_WIDTH_BINS, k + LINE_HALF_WIDTH_BINS + reach + 1);
-            floor[k] = Math.max(left, right);
-        }
-        return floor;
+    private static double floor(double[] power, int bin) {
+        int reach = Math.max(FLOOR_BINS, (int) (FLOOR_REACH * bin));
+        double left = side(power, bin - LINE_HALF_WIDTH_BINS - reach, bin - LINE_HALF_WIDTH_BINS + 1);
+        double right = side(power, bin + LINE_HALF_WIDTH_BINS, bin + LINE_HALF_WIDTH_BINS + reach + 1);
+        return Math.max(left, right);
     }
 
     private static double side(double[] power, int from, int to) {
@@ -330,11 +324,11 @@ final class SlowLineFinder {
     }
 
     private static List<Tone> lines(
-            List<Section> sections, double[] power, double[] floor, double cycleHz, int firstBin, int bins) {
+            List<Section> sections, double[] power, IntToDoubleFunction floor, double cycleHz, int firstBin, int bins) {
         double clear = clearOfNoise(sections.size(), power.length);
         List<Integer> peaks = new ArrayList<>();
         for (int k = firstBin; k < Math.min(bins, power.length - 1); k++) {
-            if (power[k] > clear * floor[k] && power[k] > power[k - 1] && power[k] >= power[k + 1]) {
+            if (power[k] > power[k - 1] && power[k] >= power[k + 1] && power[k] > clear * floor.applyAsDouble(k)) {
                 peaks.add(k);
             }
         }
@@ -346,7 +340,7 @@ final class SlowLineFinder {
                 taken.add(k);
                 double about = SURELY * Math.sqrt(power[k]) / averaging(k / (2.0 * power.length));
                 if (lines.isEmpty() || about >= least(lines.get(0).percent)) {
-                    lines.add(line(sections, k, floor[k], cycleHz));
+                    lines.add(line(sections, k, floor.applyAsDouble(k), cycleHz));
                 }
             }
         }

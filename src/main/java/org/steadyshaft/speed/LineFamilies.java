@@ -47,6 +47,9 @@ final class LineFamilies {
 
     private static final double MAINS_DOUBT = 0.3;
 
+    /** So many bins of noise give its power within 3 %. */
+    private static final int MEDIAN_LOOKS = 2048;
+
     private final double binHz;
     private final double mainsHz;
     private final double lowestHz;
@@ -161,10 +164,14 @@ final class LineFamilies {
         lines--;
     }
 
+    /** Median of the bins from one to another; of many, every so many-th is looked at. */
     private double median(double[] power, int from, int to) {
-        int count = to - from;
-        scratch = scratch.length < count ? new double[power.length] : scratch;
-        System.arraycopy(power, from, scratch, 0, count);
+        int stride = Math.max(1, (to - from) / MEDIAN_LOOKS);
+        scratch = scratch.length == 0 ? new double[2 * MEDIAN_LOOKS] : scratch;
+        int count = 0;
+        for (int k = from; k < to; k += stride) {
+            scratch[count++] = power[k];
+        }
         Selection.select(scratch, 0, count, count / 2);
         return scratch[count / 2];
     }

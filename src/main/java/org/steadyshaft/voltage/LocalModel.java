@@ -80,8 +80,6 @@ public final class LocalModel {
                     piece.fit();
                 }
                 piece.refine(round == 0 ? SLOW_SECONDS : piece.cellSeconds());
-                piece.look(turn.get());
-                piece.fit();
             }
             turn = new TurnLearner(pieces, orders).learn(false);
             if (turn.isEmpty()) {

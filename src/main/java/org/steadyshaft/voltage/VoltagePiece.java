@@ -34,12 +34,11 @@ public final class VoltagePiece {
     private final double cellSeconds;
     private HumTrack humTrack = new HumTrack(0, 1);
 
-    /** theta' W, theta' W', W and theta' at every sample. */
+    /** theta' W, theta' W' and W at every sample. */
     final double[] levelBasis;
 
     final double[] angleBasis;
     private final double[] turnValue;
-    private final double[] angularSpeed;
     double leastPower;
 
     /** Work space of the local fits. */
@@ -57,7 +56,6 @@ public final class VoltagePiece {
         this.levelBasis = new double[count];
         this.angleBasis = new double[count];
         this.turnValue = new double[count];
-        this.angularSpeed = new double[count];
         this.grid = quarters(angle, 4.0 * polePairs / (TURN * cyclesACell));
         this.series = new LocalSeries(grid.length - 2);
         for (int k = 0; k < series.count; k++) {
@@ -122,10 +120,7 @@ public final class VoltagePiece {
     public void look(TurnVoltage turn) {
         turn.fill(angle, turnValue, angleBasis, count);
         for (int i = 0; i < count; i++) {
-            int a = Math.max(0, i - 1);
-            int b = Math.min(count - 1, i + 1);
-            double speed = (angle[b] - angle[a]) / ((b - a) * stepSeconds);
-            angularSpeed[i] = speed;
+            double speed = angularSpeed(i);
             levelBasis[i] = speed * turnValue[i];
             angleBasis[i] *= speed;
         }
@@ -208,7 +203,7 @@ public final class VoltagePiece {
         return (int) Math.max(1, Math.round(0.5 * seconds / quarterSeconds()));
     }
 
-    /** Adds the waveform to the average over a turn, where level and speed are as usual. */
+    /** Adds the waveform to the average over a turn, where the level of the last fit is as usual. */
     public void learn(TurnAverage average) {
         double usual = Robust.median(series.level);
         int place = 0;
@@ -217,7 +212,7 @@ public final class VoltagePiece {
                 place++;
             }
             if (Math.abs(series.level[place] - usual) < 0.4 * usual) {
-                average.add(angle[i], volts[i], angularSpeed[i]);
+                average.add(angle[i], volts[i], angularSpeed(i));
             }
         }
     }
@@ -225,10 +220,14 @@ public final class VoltagePiece {
     /** The same before anything was fitted: everything counts. */
     public void learnAll(TurnAverage average) {
         for (int i = 0; i < count; i++) {
-            int a = Math.max(0, i - 1);
-            int b = Math.min(count - 1, i + 1);
-            average.add(angle[i], volts[i], (angle[b] - angle[a]) / ((b - a) * stepSeconds));
+            average.add(angle[i], volts[i], angularSpeed(i));
         }
+    }
+
+    private double angularSpeed(int sample) {
+        int a = Math.max(0, sample - 1);
+        int b = Math.min(count - 1, sample + 1);
+        return (angle[b] - angle[a]) / ((b - a) * stepSeconds);
     }
 
     /** Turns the reference by whole poles. */
