@@ -11,7 +11,7 @@ package org.steadyshaft.voltage;
  */
 record Columns(Frequencies humHz, Frequencies lineHz) {
     /** Phases are computed afresh every so many samples. */
-    static final int BLOCK = 128;
+    static final int BLOCK = 64;
 
     /** Frequencies [Hz] and which multiple of the mains each is (0 for none), in a fixed order. */
     static final class Frequencies {
