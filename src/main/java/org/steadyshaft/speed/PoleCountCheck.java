@@ -32,6 +32,9 @@ public final class PoleCountCheck {
 
     private static final double MORE_THAN_CHANCE = 0.005;
     private static final double F_RATIO = 20;
+    /** The same for the number that was said: it is doubted only where it explains hardly more than chance. */
+    private static final double F_RATIO_OF_SAID = 4;
+
     private static final double LEAST_REST = 0.01;
 
     /** A harmonic takes part from this share of the pattern's power on. */
@@ -71,7 +74,11 @@ public final class PoleCountCheck {
         }
         boolean clear = share[magnet] > CLEAR_SHARE && magnet != polePairs;
         boolean said = polePairs % magnet == 0;
-        if (!clear || (!said && share[magnet] - share[polePairs] < CLEARLY_MORE)) {
+        boolean explainsLess = said
+                ? share[polePairs] - share[magnet]
+                        < byChance(F_RATIO_OF_SAID, polePairs - magnet, share[polePairs], rest.length)
+                : share[magnet] - share[polePairs] >= CLEARLY_MORE;
+        if (!clear || !explainsLess) {
             return OptionalInt.empty();
         }
         double meanHz = cycles.cyclesOf(segment)
@@ -102,12 +109,17 @@ public final class PoleCountCheck {
      */
     private static boolean isComplete(double[] share, int period, int cycles) {
         for (int longer = 2 * period; longer <= LONGEST_PERIOD; longer += period) {
-            double byChance = F_RATIO * (longer - period) / cycles * Math.max(LEAST_REST, 1 - share[longer]);
+            double byChance = byChance(F_RATIO, longer - period, share[longer], cycles);
             if (share[longer] - share[period] > Math.max(MORE_THAN_CHANCE, byChance)) {
                 return false;
             }
         }
         return true;
+    }
+
+    /** Share that so many more means explain at an F ratio. */
+    private static double byChance(double ratio, int means, double share, int cycles) {
+        return ratio * means / cycles * Math.max(LEAST_REST, 1 - share);
     }
 
     private static double[] means(double[] rest, int period) {

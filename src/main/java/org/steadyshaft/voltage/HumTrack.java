@@ -3,7 +3,7 @@ package org.steadyshaft.voltage;
 import java.util.ArrayList;
 import java.util.List;
 
-/** Mains pick-up of a piece block by block: cosine and sine at the mains and at twice the mains. */
+/** Mains pick-up of a piece block by block: cosine and sine at the mains and at twice the mains; NaN where a line was not looked at. */
 public final class HumTrack {
     private final double firstSeconds;
     private final double hopSeconds;
@@ -27,12 +27,12 @@ public final class HumTrack {
         return firstSeconds + block * hopSeconds;
     }
 
-    /** How far the pick-up moved between two blocks, in the unit of the samples. */
+    /** How far the pick-up moved between two blocks, in the unit of the samples; lines that are not known in both count as still. */
     public double change(int from, int to) {
         double sum = 0;
         for (int i = 0; i < 4; i++) {
             double d = parts.get(to)[i] - parts.get(from)[i];
-            sum += d * d;
+            sum += Double.isNaN(d) ? 0 : d * d;
         }
         return Math.sqrt(sum);
     }
