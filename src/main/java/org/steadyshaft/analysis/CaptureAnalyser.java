@@ -44,6 +44,7 @@ import org.steadyshaft.speed.MeanSpeedMeter;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.PolePatternLearner;
 import org.steadyshaft.speed.SineMean;
+import org.steadyshaft.speed.SlipFinder;
 import org.steadyshaft.speed.SpeedTrackMaker;
 import org.steadyshaft.speed.ToothedWheel;
 import org.steadyshaft.speed.TurnBreaks;
@@ -292,7 +293,8 @@ public final class CaptureAnalyser {
             List<Finding> findings)
             throws IOException {
         Tachometer tachometer = new Tachometer(settings.polePairs());
-        ShaftEvents shaft = events(first.waveform(), counted, tachometer);
+        List<SlipFinder.Slip> slips = new SlipFinder(settings.polePairs()).find(counted);
+        ShaftEvents shaft = events(first.waveform(), counted, tachometer, slips);
         List<Stretch> jumps = jumps(shaft.faults(), counted);
         CycleTimes cycles = jumps.isEmpty() ? counted : counted.without(jumps);
         Optional<PolePattern> pattern = new PolePatternLearner(tachometer).learn(cycles);
@@ -379,10 +381,20 @@ public final class CaptureAnalyser {
         return joined;
     }
 
-    /** What happened in the recording, told in the waveform. */
-    private ShaftEvents events(KeptWaveform waveform, CycleTimes cycles, Tachometer tachometer) throws IOException {
-        Optional<LocalModel> model = LocalModel.learn(waveform, RoughAngle.of(cycles, tachometer), settings.mainsHz());
-        return model.isPresent() ? new EventFinder(model.get()).find() : ShaftEvents.NONE;
+    /** What happened in the recording, told in the waveform; slips that the cycles show already are among it. */
+    private ShaftEvents events(
+            KeptWaveform waveform, CycleTimes cycles, Tachometer tachometer, List<SlipFinder.Slip> slips)
+            throws IOException {
+        List<Stretch> places = slips.stream().map(SlipFinder.Slip::where).toList();
+        RoughAngle rough = RoughAngle.of(places.isEmpty() ? cycles : cycles.without(places), tachometer, places);
+        Optional<LocalModel> model = LocalModel.learn(waveform, rough, settings.mainsHz());
+        ShaftEvents told = model.isPresent() ? new EventFinder(model.get()).find() : ShaftEvents.NONE;
+        return told.with(slips.stream()
+                .map(s -> new RecorderFault(
+                        s.cycles() > 0 ? RecorderFault.Kind.SAMPLES_LOST : RecorderFault.Kind.SAMPLES_DOUBLED,
+                        s.where(),
+                        s.cycles()))
+                .toList());
     }
 
     /** Where the recorder lost its place, with the cycles that it touches: left out of every figure. */

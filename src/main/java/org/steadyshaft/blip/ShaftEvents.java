@@ -1,5 +1,7 @@
 package org.steadyshaft.blip;
 
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import org.steadyshaft.signal.Stretch;
 
@@ -31,6 +33,14 @@ public record ShaftEvents(List<Kink> kinks, List<RecorderFault> faults, List<Sen
         kinks = List.copyOf(kinks);
         faults = List.copyOf(faults);
         sensitivity = List.copyOf(sensitivity);
+    }
+
+    /** The same and further faults. */
+    public ShaftEvents with(List<RecorderFault> further) {
+        List<RecorderFault> all = new ArrayList<>(faults);
+        all.addAll(further);
+        all.sort(Comparator.comparingDouble(f -> f.where().fromSeconds()));
+        return new ShaftEvents(kinks, all, sensitivity);
     }
 
     /** Seconds that were looked at. */

@@ -77,15 +77,37 @@ public final class RoughAngle {
 
     /** The angle that counted crossings show. */
     public static RoughAngle of(CycleTimes cycles, Tachometer tachometer) {
+        return of(cycles, tachometer, List.of());
+    }
+
+    /**
+     * The same with places across which nothing is carried: what lies before them ends there, what lies behind begins there.
+     *
+     * @param slips where the recorder lost its place, in order
+     */
+    public static RoughAngle of(CycleTimes cycles, Tachometer tachometer, List<Stretch> slips) {
         int p = tachometer.polePairs();
         List<Run> runs = new ArrayList<>();
         Knots knots = new Knots();
         double before = 0;
+        int slip = 0;
+        double leastFrom = Double.NEGATIVE_INFINITY;
         for (int segment = 0; segment < cycles.segments(); segment++) {
             int first = cycles.firstOf(segment);
             int end = cycles.endOf(segment);
             double start = cycles.timeSeconds(first);
             double angle = 0;
+            double slipFrom = Double.POSITIVE_INFINITY;
+            double slipTo = leastFrom;
+            while (slip < slips.size() && slips.get(slip).toSeconds() <= start) {
+                slipFrom = Math.min(slipFrom, slips.get(slip).fromSeconds());
+                slipTo = slips.get(slip++).toSeconds();
+            }
+            if (slipTo > leastFrom && knots.count > 1) {
+                close(knots, p, leastFrom, slipFrom, runs);
+                knots = new Knots();
+            }
+            leastFrom = slipTo;
             if (knots.count > 1) {
                 double speed = 0.5
                         * (knots.speedAtEnd()
@@ -95,7 +117,7 @@ public final class RoughAngle {
                                         / (cycles.timeSeconds(Math.min(end - 1, first + 3)) - start));
                 double away = start - before;
                 if (away > Math.max(BRIDGED_SECONDS, BRIDGED_CYCLES * TURN / p / speed)) {
-                    close(knots, p, runs);
+                    close(knots, p, leastFrom, Double.POSITIVE_INFINITY, runs);
                     knots = new Knots();
                 } else {
                     double since = angleAt(knots, start, speed);
@@ -106,7 +128,7 @@ public final class RoughAngle {
             before = cycles.timeSeconds(end - 1);
         }
         if (knots.count > 1) {
-            close(knots, p, runs);
+            close(knots, p, leastFrom, Double.POSITIVE_INFINITY, runs);
         }
         return new RoughAngle(p, runs);
     }
@@ -145,11 +167,11 @@ public final class RoughAngle {
         }
     }
 
-    private static void close(Knots knots, int p, List<Run> runs) {
+    private static void close(Knots knots, int p, double leastFrom, double mostTo, List<Run> runs) {
         knots.finish();
         double beyond = BEYOND_CYCLES * TURN / p;
-        double from = knots.time[0] - beyond / knots.slope[0];
-        double to = knots.time[knots.count - 1] + beyond / knots.slope[knots.count - 1];
+        double from = Math.max(leastFrom, knots.time[0] - beyond / knots.slope[0]);
+        double to = Math.min(mostTo, knots.time[knots.count - 1] + beyond / knots.slope[knots.count - 1]);
         if (!runs.isEmpty()) {
             from = Math.max(from, runs.get(runs.size() - 1).known.toSeconds());
         }
