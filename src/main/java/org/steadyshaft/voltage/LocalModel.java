@@ -186,7 +186,7 @@ public final class LocalModel {
      *     explains most
      */
     public void again(VoltagePiece piece, double[] angle, double[] cuts) {
-        piece.setAngle(angle);
+        piece.setAngle(angle, cuts);
         for (int part = 0; cuts.length > 0 && part <= cuts.length; part++) {
             double from = part == 0 ? piece.firstSeconds() : cuts[part - 1];
             double to = part == cuts.length ? piece.timeSeconds(piece.samples()) : cuts[part];

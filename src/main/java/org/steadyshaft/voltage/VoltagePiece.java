@@ -2,6 +2,7 @@ package org.steadyshaft.voltage;
 
 import java.io.IOException;
 import java.util.Arrays;
+import java.util.BitSet;
 import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.signal.KeptWaveform;
 
@@ -40,6 +41,9 @@ public final class VoltagePiece {
     final double[] angleBasis;
     private final double[] turnValue;
     double leastPower;
+
+    /** The first samples behind places where the recorder lost its place: the reference may jump there, the shaft does not. */
+    private final BitSet behindCut = new BitSet();
 
     /** Work space of the local fits. */
     private double[] fitSums = new double[0];
@@ -224,10 +228,11 @@ public final class VoltagePiece {
         }
     }
 
+    /** Slope of the reference between the neighbours of a sample, of which none is beyond a cut. */
     private double angularSpeed(int sample) {
-        int a = Math.max(0, sample - 1);
-        int b = Math.min(count - 1, sample + 1);
-        return (angle[b] - angle[a]) / ((b - a) * stepSeconds);
+        int a = sample == 0 || behindCut.get(sample) ? sample : sample - 1;
+        int b = sample == count - 1 || behindCut.get(sample + 1) ? sample : sample + 1;
+        return a < b ? (angle[b] - angle[a]) / ((b - a) * stepSeconds) : meanAngularSpeed();
     }
 
     /** Turns the reference by whole poles. */
@@ -238,9 +243,25 @@ public final class VoltagePiece {
         }
     }
 
-    /** Puts another reference in place of the present one. */
-    void setAngle(double[] other) {
+    /**
+     * Puts another reference in place of the present one.
+     *
+     * @param cutSeconds where it may jump
+     */
+    void setAngle(double[] other, double[] cutSeconds) {
         System.arraycopy(other, 0, angle, 0, count);
+        behindCut.clear();
+        for (double cut : cutSeconds) {
+            int behind = firstBehind(cut);
+            if (behind > 0 && behind < count) {
+                behindCut.set(behind);
+            }
+        }
+    }
+
+    /** Index of the first sample at or behind a time. */
+    private int firstBehind(double seconds) {
+        return (int) Math.max(0, Math.min(count, Math.ceil((seconds - firstSeconds) / stepSeconds)));
     }
 
     void setHumTrack(HumTrack track) {
@@ -269,8 +290,8 @@ public final class VoltagePiece {
 
     /** Turns a part of the reference by the whole poles with which the turn's voltage explains clearly more of it; short parts stay. */
     void turnToBestPole(TurnVoltage turn, double fromSeconds, double toSeconds) {
-        int from = (int) Math.max(0, Math.ceil((fromSeconds - firstSeconds) / stepSeconds));
-        int to = (int) Math.min(count, Math.ceil((toSeconds - firstSeconds) / stepSeconds));
+        int from = firstBehind(fromSeconds);
+        int to = firstBehind(toSeconds);
         if (to - from < 4 || angle[to - 1] - angle[from] < TURN) {
             return;
         }
