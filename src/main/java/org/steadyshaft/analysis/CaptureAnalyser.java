@@ -18,6 +18,7 @@ import org.steadyshaft.blip.CleanTrack;
 import org.steadyshaft.blip.EventFinder;
 import org.steadyshaft.blip.RecorderFault;
 import org.steadyshaft.blip.ShaftEvents;
+import org.steadyshaft.blip.SlipFinder;
 import org.steadyshaft.condition.ConditionJudge;
 import org.steadyshaft.condition.GapFinder;
 import org.steadyshaft.condition.TachoLevel;
@@ -44,7 +45,6 @@ import org.steadyshaft.speed.MeanSpeedMeter;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.speed.PolePatternLearner;
 import org.steadyshaft.speed.SineMean;
-import org.steadyshaft.speed.SlipFinder;
 import org.steadyshaft.speed.SpeedTrackMaker;
 import org.steadyshaft.speed.ToothedWheel;
 import org.steadyshaft.speed.TurnBreaks;
@@ -293,7 +293,7 @@ public final class CaptureAnalyser {
             List<Finding> findings)
             throws IOException {
         Tachometer tachometer = new Tachometer(settings.polePairs());
-        List<SlipFinder.Slip> slips = new SlipFinder(settings.polePairs()).find(counted);
+        List<RecorderFault> slips = new SlipFinder(settings.polePairs(), first.waveform()).find(counted);
         ShaftEvents shaft = events(first.waveform(), counted, tachometer, slips);
         List<Stretch> jumps = jumps(shaft.faults(), counted);
         CycleTimes cycles = jumps.isEmpty() ? counted : counted.without(jumps);
@@ -383,18 +383,13 @@ public final class CaptureAnalyser {
 
     /** What happened in the recording, told in the waveform; slips that the cycles show already are among it. */
     private ShaftEvents events(
-            KeptWaveform waveform, CycleTimes cycles, Tachometer tachometer, List<SlipFinder.Slip> slips)
+            KeptWaveform waveform, CycleTimes cycles, Tachometer tachometer, List<RecorderFault> slips)
             throws IOException {
-        List<Stretch> places = slips.stream().map(SlipFinder.Slip::where).toList();
+        List<Stretch> places = slips.stream().map(RecorderFault::where).toList();
         RoughAngle rough = RoughAngle.of(places.isEmpty() ? cycles : cycles.without(places), tachometer, places);
         Optional<LocalModel> model = LocalModel.learn(waveform, rough, settings.mainsHz());
         ShaftEvents told = model.isPresent() ? new EventFinder(model.get()).find() : ShaftEvents.NONE;
-        return told.with(slips.stream()
-                .map(s -> new RecorderFault(
-                        s.cycles() > 0 ? RecorderFault.Kind.SAMPLES_LOST : RecorderFault.Kind.SAMPLES_DOUBLED,
-                        s.where(),
-                        s.cycles()))
-                .toList());
+        return told.with(slips);
     }
 
     /** Where the recorder lost its place, with the cycles that it touches: left out of every figure. */
