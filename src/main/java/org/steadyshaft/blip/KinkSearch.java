@@ -1,5 +1,7 @@
 package org.steadyshaft.blip;
 
+import java.util.ArrayList;
+import java.util.List;
 import org.steadyshaft.numeric.OrthogonalFit;
 import org.steadyshaft.numeric.Robust;
 
@@ -110,21 +112,41 @@ final class KinkSearch {
         return Math.sqrt(sum);
     }
 
-    /** For each shape: by how much its ratio usually exceeds what the noise alone makes: the drive's own wander. */
-    double[] spread(double[][] sizes) {
-        double[] spread = new double[shapes()];
-        for (int s = 0; s < spread.length; s++) {
+    /**
+     * What a shape's sizes usually are beside what the local noise makes of them: the drive's own wander, which does not grow where the noise
+     * does.
+     *
+     * @param share of the noise, 1 or less
+     * @param variance of the wander [% squared]
+     */
+    record Spread(double share, double variance) {}
+
+    /** The spread of every shape. */
+    List<Spread> spread(double[][] sizes) {
+        List<Spread> spreads = new ArrayList<>();
+        for (int s = 0; s < shapes(); s++) {
             double[] size = sizes[s];
             int places = size.length - before - after;
             int looks = Math.min(SPREAD_LOOKS, places);
             double[] ratio = new double[Math.max(1, looks)];
+            double[] noise = new double[ratio.length];
             for (int i = 0; i < looks; i++) {
                 int place = before + (int) ((long) i * places / looks);
-                ratio[i] = Math.abs(size[place]) / noise(s, place);
+                noise[i] = noise(s, place);
+                ratio[i] = Math.abs(size[place]) / noise[i];
             }
-            spread[s] = Math.max(LEAST_SPREAD, Robust.median(ratio) / 0.6745);
+            double usual = Robust.median(ratio) / 0.6745;
+            double typical = Robust.median(noise);
+            spreads.add(new Spread(
+                    Math.max(LEAST_SPREAD, Math.min(1, usual)), Math.max(0, usual * usual - 1) * typical * typical));
         }
-        return spread;
+        return spreads;
+    }
+
+    /** A size at a place in units of what noise and wander make there. */
+    double ratio(int shape, int place, double size, Spread spread) {
+        double noise = spread.share * noise(shape, place);
+        return Math.abs(size) / Math.sqrt(noise * noise + spread.variance);
     }
 
     int shapes() {

@@ -242,7 +242,7 @@ final class PieceEvents {
             return;
         }
         boolean[] shut = shut();
-        double[] spread = null;
+        List<KinkSearch.Spread> spread = null;
         double[] quiet = new double[grid.size()];
         for (int round = 0; round < MOST_ROUNDS; round++) {
             double[][] sizes = search.sizes(rest());
@@ -313,13 +313,14 @@ final class PieceEvents {
         return Math.max(LEAST_PERCENT, least);
     }
 
-    private double[] ratios(KinkSearch search, double[][] sizes, double[] spread, boolean[] shut, double[] quiet) {
+    private double[] ratios(
+            KinkSearch search, double[][] sizes, List<KinkSearch.Spread> spread, boolean[] shut, double[] quiet) {
         double[] most = new double[grid.size()];
         for (int s = 0; s < search.shapes(); s++) {
             double[] size = sizes[s];
             for (int i = search.firstPlace(); i < search.endPlace(size.length); i++) {
                 if (Math.abs(size[i]) > LEAST_PERCENT && !shut[i] && quiet[i] == 0) {
-                    most[i] = Math.max(most[i], Math.abs(size[i]) / (search.noise(s, i) * spread[s]));
+                    most[i] = Math.max(most[i], search.ratio(s, i, size[i], spread.get(s)));
                 }
             }
         }
