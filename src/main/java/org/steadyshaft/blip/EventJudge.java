@@ -48,7 +48,7 @@ final class EventJudge {
      */
     private static final double SPLICE_NOISY = 3;
 
-    private static final double CLEAR_JUMP = 0.1;
+    static final double CLEAR_JUMP = 0.1;
 
     /** Places of a hum step need stand no closer: a fifth of a period of the mains. */
     private static final double HUM_PLACES_SECONDS = 0.004;

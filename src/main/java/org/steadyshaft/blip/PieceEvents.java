@@ -46,6 +46,15 @@ final class PieceEvents {
 
     private static final double CLICK = 6;
 
+    /** A kink of less than this share of another within the same window is the rest of the other's shape. Our own figures. */
+    private static final double TRACE_SHARE = 0.08;
+
+    /** So is a small jump of the phase beside a kink of this size. */
+    private static final double LARGE_PERCENT = 3;
+
+    /** Less than this share of the smallest blip that would have been found is none. */
+    private static final double OF_SMALLEST = 0.7;
+
     /** A jump of the phase so near to a kink is the rest of the kink's own shape. */
     private static final double BESIDE_KINK_SECONDS = 0.05;
 
@@ -104,13 +113,29 @@ final class PieceEvents {
         double usual = Robust.median(power);
         found.removeIf(k -> Math.abs(k.percent()) < SMALL_PERCENT && isBesideClick(k.startSeconds(), usual));
         double beside = Math.max(BESIDE_KINK_SECONDS, piece.cellSeconds());
-        jumps.removeIf(j -> found.stream().anyMatch(k -> Math.abs(k.startSeconds() - j.atSeconds) < beside));
+        jumps.removeIf(j -> found.stream().anyMatch(k -> isTrace(j, k, beside)));
         List<Kink> blips = new ReturnFit(grid, angleOfEvents(), percentAngle, piece.cellSeconds()).blips(found);
+        double least = Math.max(LEAST_PERCENT, OF_SMALLEST * smallestPercent);
         return blips.stream()
+                .filter(k -> blips.stream().noneMatch(large -> isTrace(k, large)))
                 .map(this::ofSpeedBefore)
-                .filter(k -> Math.abs(k.percent()) > LEAST_PERCENT)
+                .filter(k -> Math.abs(k.percent()) > least)
                 .sorted(Comparator.comparingDouble(Kink::startSeconds))
                 .toList();
+    }
+
+    /** Whether a jump of the phase is what the shape of a kink leaves: right beside it, or a small one within its window. */
+    private boolean isTrace(Jump jump, Kink kink, double besideSeconds) {
+        double away = Math.abs(kink.startSeconds() - jump.atSeconds);
+        boolean isSmall = Math.abs(jump.angle) * piece.polePairs() < EventJudge.CLEAR_JUMP
+                && Math.abs(kink.percent()) > LARGE_PERCENT;
+        return away < (isSmall ? beforeSeconds + afterSeconds : besideSeconds);
+    }
+
+    /** Whether a kink is what the shape of a far larger one leaves within its window: no blip is quite of our shape. */
+    private boolean isTrace(Kink kink, Kink large) {
+        return Math.abs(kink.percent()) < TRACE_SHARE * Math.abs(large.percent())
+                && Math.abs(kink.startSeconds() - large.startSeconds()) < beforeSeconds + afterSeconds;
     }
 
     List<Jump> jumps() {
