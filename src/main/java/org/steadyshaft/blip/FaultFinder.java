@@ -53,6 +53,17 @@ final class FaultFinder {
     /** Nor is what a recorder's input does in its first moment a contact. */
     private static final double END_SECONDS = 0.05;
 
+    /** Beyond the last crossing the angle is drawn on, which is no noise. */
+    private static final double END_CELLS = 3;
+
+    /** What a kink leaves beside it is its shape. */
+    private static final double BESIDE_KINK_SECONDS = 0.08;
+
+    /** Blocks of hum that hold such a kink [%] show it: so far from their middle. */
+    private static final double HUM_KINK_PERCENT = 3;
+
+    private static final double HUM_KINK_SECONDS = 0.7;
+
     private final VoltagePiece piece;
     private final LocalSeries series;
     private final double[] power;
@@ -237,7 +248,13 @@ final class FaultFinder {
                 from = i;
             } else if (!in && from >= 0) {
                 double middle = 0.5 * (track.timeSeconds(from) + track.timeSeconds(i - 1 + 3));
-                if (i - from >= 2 && isFree(middle - 0.3, middle + 0.3, 0) && isCalm(middle - 0.3, middle + 0.3)) {
+                boolean isKink = kinks.stream()
+                        .anyMatch(k -> Math.abs(k.percent()) > HUM_KINK_PERCENT
+                                && Math.abs(k.startSeconds() - middle) < HUM_KINK_SECONDS);
+                if (i - from >= 2
+                        && !isKink
+                        && isFree(middle - 0.3, middle + 0.3, 0)
+                        && isCalm(middle - 0.3, middle + 0.3)) {
                     faults.add(
                             new RecorderFault(Kind.HUM_STEP, new Stretch(middle - 0.25, middle + 0.25), change[i - 1]));
                 }
@@ -262,19 +279,20 @@ final class FaultFinder {
         for (int k = 0; k < series.size(); k++) {
             sum[k + 1] = sum[k] + power[k];
         }
+        double edge = Math.max(END_SECONDS, END_CELLS * piece.cellSeconds());
+        double besideKink = Math.max(BESIDE_KINK_SECONDS, piece.cellSeconds());
         double[] high = new double[series.size()];
         for (int k = 0; k < high.length; k++) {
             int a = Math.max(0, k - half);
             int b = Math.min(high.length, k + half + 1);
             double mean = (sum[b] - sum[a]) / (b - a);
             double t = series.timeSeconds(k);
-            boolean edge =
-                    t < series.timeSeconds(0) + END_SECONDS || t > series.timeSeconds(high.length - 1) - END_SECONDS;
-            high[k] = !edge && mean > limit ? 1 : 0;
+            boolean isEdge = t < series.timeSeconds(0) + edge || t > series.timeSeconds(high.length - 1) - edge;
+            high[k] = !isEdge && mean > limit ? 1 : 0;
         }
         for (Kink kink : kinks) {
             for (int k = 0; k < high.length; k++) {
-                if (Math.abs(series.timeSeconds(k) - kink.startSeconds()) < 0.08) {
+                if (Math.abs(series.timeSeconds(k) - kink.startSeconds()) < besideKink) {
                     high[k] = 0;
                 }
             }
