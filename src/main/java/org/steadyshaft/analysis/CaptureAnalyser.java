@@ -1,6 +1,7 @@
 package org.steadyshaft.analysis;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumSet;
@@ -9,6 +10,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.function.Predicate;
 import java.util.function.Supplier;
 import org.steadyshaft.blip.Blip;
 import org.steadyshaft.blip.BlipMaker;
@@ -22,6 +24,7 @@ import org.steadyshaft.blip.SlipFinder;
 import org.steadyshaft.condition.ConditionJudge;
 import org.steadyshaft.condition.GapFinder;
 import org.steadyshaft.condition.TachoLevel;
+import org.steadyshaft.condition.TachoPresence;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.LoadEventFinder;
 import org.steadyshaft.response.StepFinder;
@@ -48,6 +51,7 @@ import org.steadyshaft.speed.SineMean;
 import org.steadyshaft.speed.SpeedTrackMaker;
 import org.steadyshaft.speed.ToothedWheel;
 import org.steadyshaft.speed.TurnBreaks;
+import org.steadyshaft.stability.Alarm;
 import org.steadyshaft.stability.AlarmFinder;
 import org.steadyshaft.stability.AllanMeter;
 import org.steadyshaft.stability.DriftMeter;
@@ -337,8 +341,25 @@ public final class CaptureAnalyser {
                 new AllanMeter().measure(calm, steady),
                 new StepFinder().find(calm, steady),
                 loads,
-                new AlarmFinder(settings.mostRpm(), first.waveform().durationSeconds()).find(track, steady, gaps),
+                alarms(first.waveform(), track, steady, gaps),
                 closeUps(extractor, events));
+    }
+
+    private List<Alarm> alarms(KeptWaveform waveform, SpeedTrack track, List<Stretch> steady, List<Stretch> gaps)
+            throws IOException {
+        TachoPresence presence = new TachoPresence(waveform, settings.mainsHz());
+        Predicate<Stretch> isThere = stretch -> {
+            try {
+                return presence.isIn(stretch);
+            } catch (IOException e) {
+                throw new UncheckedIOException(e);
+            }
+        };
+        try {
+            return new AlarmFinder(settings.mostRpm(), waveform.durationSeconds(), isThere).find(track, steady, gaps);
+        } catch (UncheckedIOException e) {
+            throw e.getCause();
+        }
     }
 
     /** The waveform at the places of the largest blips, largest first. */

@@ -191,7 +191,7 @@ final class ShortCapture {
                 List.of(),
                 List.of(),
                 List.of(),
-                new AlarmFinder(settings.mostRpm(), seconds).find(track, List.of(), List.of()),
+                new AlarmFinder(settings.mostRpm(), seconds, s -> false).find(track, List.of(), List.of()),
                 List.of());
     }
 

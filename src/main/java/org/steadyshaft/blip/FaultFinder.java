@@ -36,6 +36,14 @@ final class FaultFinder {
     private static final double OFTEN = 0.8;
     private static final double BURST_OVER_OFTEN = 2.5;
 
+    /** A tacho of less than this share of its level is gone. */
+    private static final double SILENT = 0.35;
+
+    private static final int PLACES_A_CELL = 4;
+
+    /** Below this share of the piece's highest speed the shaft crawls. */
+    private static final double CRAWLING = 0.25;
+
     /** Rms of the least burst, as a share of the tacho's peak. */
     private static final double LEAST_BURST = 0.01;
 
@@ -45,6 +53,15 @@ final class FaultFinder {
     private static final double CALM_SHARE = 0.05;
 
     private static final double CALM_SECONDS = 0.3;
+
+    /** Where it moves by more than this the angle is not followed well enough to tell an open lead or a contact. */
+    private static final double RAMP_SHARE = 0.5;
+
+    /** A stretch between two times [s]. */
+    private interface Span {
+        boolean test(double fromSeconds, double toSeconds);
+    }
+
     private static final double TURN = 2 * Math.PI;
 
     /** So many places at either end are fitted to less than a whole window: their offset and level are not compared with others. */
@@ -94,14 +111,23 @@ final class FaultFinder {
         }
         double usual = Robust.median(level);
         double[] base = Robust.runningMedian(level, Math.max(2, (int) (0.5 * BASE_SECONDS / piece.quarterSeconds())));
-        add(Kind.LEAD_OPEN, 0.04, OPEN_SECONDS, 60, 0.04, k -> level[k] < VoltagePiece.OPEN_LEVEL ? 1 : 0);
+        double fastest = fastest();
+        add(
+                Kind.LEAD_OPEN,
+                0.04,
+                OPEN_SECONDS,
+                60,
+                0.04,
+                k -> level[k] < VoltagePiece.OPEN_LEVEL && isTurning(k, fastest) && isSilent(k) ? 1 : 0,
+                (a, b) -> moves(a, b) < RAMP_SHARE);
         add(
                 Kind.CONTACT,
                 1.5 * cell,
                 0,
                 Math.max(CONTACT_SECONDS, 3 * cell),
                 0.04,
-                k -> isInside(k) && level[k] < CONTACT_LEVEL * base[k] && base[k] > 0.4 * usual ? 1 : 0);
+                k -> isInside(k) && level[k] < CONTACT_LEVEL * base[k] && base[k] > 0.4 * usual ? 1 : 0,
+                (a, b) -> moves(a, b) < RAMP_SHARE);
         int reach = (int) Math.max(4, Math.round(2.5 * cell / piece.quarterSeconds()));
         double[] byLevel = edges(k -> level[k] / usual, reach, LEAST_LEVEL);
         addSteps(Kind.LEVEL_STEP, byLevel, 0.04);
@@ -111,6 +137,49 @@ final class FaultFinder {
         bursts();
         faults.sort(Comparator.comparingDouble(f -> f.where().fromSeconds()));
         return List.copyOf(faults);
+    }
+
+    /**
+     * Whether the tacho is gone at a place, at any phase: where the angle is not followed the level is small and the tacho is there. Its speed
+     * is as the reference says, or so.
+     */
+    private boolean isSilent(int place) {
+        int from = sample(series.timeSeconds(Math.max(0, place - PLACES_A_CELL)));
+        int to = sample(series.timeSeconds(Math.min(series.size() - 1, place + PLACES_A_CELL)));
+        double inPhase = 0;
+        double across = 0;
+        double inSquare = 0;
+        double acrossSquare = 0;
+        for (int i = from; i <= to; i++) {
+            double a = piece.levelBasis(i);
+            double b = piece.angleBasis(i);
+            inPhase += piece.volts(i) * a;
+            across += piece.volts(i) * b;
+            inSquare += a * a;
+            acrossSquare += b * b;
+        }
+        double energy = inPhase * inPhase / Math.max(inSquare, Double.MIN_NORMAL)
+                + across * across / Math.max(acrossSquare, Double.MIN_NORMAL);
+        return energy < SILENT * SILENT * inSquare;
+    }
+
+    /** Highest mean speed of the reference over twentieths of the piece [rad a sample]. */
+    private double fastest() {
+        int parts = 20;
+        double most = 0;
+        for (int i = 0; i < parts; i++) {
+            int a = (int) ((long) i * (piece.samples() - 1) / parts);
+            int b = (int) ((long) (i + 1) * (piece.samples() - 1) / parts);
+            most = Math.max(most, (piece.angle(b) - piece.angle(a)) / Math.max(1, b - a));
+        }
+        return most;
+    }
+
+    /** Whether the shaft does not crawl at a place: a tacho that fades as its shaft stops has no open lead. */
+    private boolean isTurning(int place, double fastest) {
+        int from = sample(series.timeSeconds(place) - CALM_SECONDS);
+        int to = sample(series.timeSeconds(place));
+        return piece.angle(to) - piece.angle(from) > CRAWLING * fastest * Math.max(1, to - from);
     }
 
     private boolean isInside(int place) {
@@ -136,6 +205,11 @@ final class FaultFinder {
     }
 
     private boolean isCalm(double from, double to) {
+        return moves(from, to) < CALM_SHARE;
+    }
+
+    /** By how much the speed differs around a stretch, as a share of the highest there. */
+    private double moves(double from, double to) {
         int a = sample(from - CALM_SECONDS);
         int b = sample(to + CALM_SECONDS);
         int steps = 8;
@@ -148,7 +222,7 @@ final class FaultFinder {
             least = Math.min(least, speed);
             most = Math.max(most, speed);
         }
-        return most - least < CALM_SHARE * most;
+        return most > 0 ? (most - least) / most : 1;
     }
 
     private int sample(double seconds) {
@@ -158,7 +232,13 @@ final class FaultFinder {
 
     /** Adds the runs of places where a function is above 0, joined over short pauses, of a length between two bounds. */
     private void add(
-            Kind kind, double pause, double shortest, double longest, double beside, IntToDoubleFunction inside) {
+            Kind kind,
+            double pause,
+            double shortest,
+            double longest,
+            double beside,
+            IntToDoubleFunction inside,
+            Span isTold) {
         int from = -1;
         int last = -1;
         for (int k = 0; k <= series.size(); k++) {
@@ -169,7 +249,7 @@ final class FaultFinder {
             } else if (from >= 0 && (k == series.size() || series.timeSeconds(k) - series.timeSeconds(last) > pause)) {
                 double a = series.timeSeconds(from);
                 double b = series.timeSeconds(last);
-                if (b - a >= shortest && b - a <= longest && isFree(a, b, beside)) {
+                if (b - a >= shortest && b - a <= longest && isFree(a, b, beside) && isTold.test(a, b)) {
                     faults.add(new RecorderFault(kind, new Stretch(a, b), 0));
                 }
                 from = -1;
@@ -221,9 +301,10 @@ final class FaultFinder {
             double a = series.timeSeconds(k);
             double b = series.timeSeconds(end - 1);
             boolean atKink = kinks.stream().anyMatch(q -> a - 0.05 < q.startSeconds() && q.startSeconds() < b + 0.05);
-            if (isFree(a, b, beside) && isCalm(a, b) && !atKink) {
+            boolean gone = kind == Kind.LEVEL_STEP && edge[most] < -GONE;
+            boolean isFollowed = !gone || (isTurning(most, fastest()) && isSilent(end - 1));
+            if (isInside(most) && isFree(a, b, beside) && isCalm(a, b) && !atKink && isFollowed) {
                 double at = series.timeSeconds(most);
-                boolean gone = kind == Kind.LEVEL_STEP && edge[most] < -GONE;
                 faults.add(new RecorderFault(gone ? Kind.LEAD_OPEN : kind, new Stretch(at, at), edge[most]));
             }
             k = end;
@@ -298,12 +379,10 @@ final class FaultFinder {
             }
         }
         int before = faults.size();
-        add(Kind.NOISE_BURST, 0.08, 0, 60, 0.03, k -> high[k]);
+        add(Kind.NOISE_BURST, 0.08, 0, 60, 0.03, k -> high[k], this::isCalm);
         for (int i = faults.size() - 1; i >= before; i--) {
             Stretch where = faults.get(i).where();
-            if (!isCalm(where.fromSeconds(), where.toSeconds())) {
-                faults.remove(i);
-            } else if (where.durationSeconds() < LONG_BURST_SECONDS) {
+            if (where.durationSeconds() < LONG_BURST_SECONDS) {
                 faults.set(i, new RecorderFault(Kind.CONTACT, where, 0));
             }
         }

@@ -60,6 +60,11 @@ final class PieceEvents {
 
     private static final int MOST_CANDIDATES_A_ROUND = 400;
 
+    /** The window before a change, and the one behind it, need so much of the piece at least. */
+    private static final double BEGIN_SECONDS = 0.05;
+
+    private static final double END_SECONDS = 0.12;
+
     private final LocalModel model;
     private final VoltagePiece piece;
     private double percentAngle;
@@ -375,14 +380,14 @@ final class PieceEvents {
     private void take(Judgement judgement, double at, double[] quiet) {
         boolean speed = judgement.cause() == Judgement.Cause.SPEED;
         silence(quiet, at, speed ? 0 : 0.06);
-        if (judgement.cause() == Judgement.Cause.PHASE) {
+        if (judgement.cause() == Judgement.Cause.PHASE && !isAtEnd(judgement.atSeconds())) {
             known.addJump(judgement.atSeconds(), judgement.jump());
             silence(quiet, judgement.atSeconds(), 0.05);
             jumps.add(new Jump(judgement.atSeconds(), judgement.jump()));
         }
         for (Kink kink : judgement.kinks()) {
             double t = kink.startSeconds();
-            if (t < piece.firstSeconds() + 0.05 || t > piece.timeSeconds(piece.samples() - 1) - 0.12) {
+            if (isAtEnd(t)) {
                 silence(quiet, t, 0.06);
                 continue;
             }
@@ -390,6 +395,12 @@ final class PieceEvents {
             silence(quiet, t, 0.03);
             found.add(kink);
         }
+    }
+
+    /** So near to the piece's ends nothing can be told. */
+    private boolean isAtEnd(double seconds) {
+        return seconds < piece.firstSeconds() + BEGIN_SECONDS
+                || seconds > piece.timeSeconds(piece.samples() - 1) - END_SECONDS;
     }
 
     /** The angle on the grid, steady lines and jumps of the phase taken out. */

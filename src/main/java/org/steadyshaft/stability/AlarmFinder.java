@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.function.Predicate;
 import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.signal.FundamentalTrack;
 import org.steadyshaft.signal.SpeedTrack;
@@ -52,14 +53,17 @@ public final class AlarmFinder {
 
     private final OptionalDouble limitRpm;
     private final double durationSeconds;
+    private final Predicate<Stretch> isTachoThere;
 
     /**
      * @param limitRpm speed above which OVERSPEED is told, if there is a limit
      * @param durationSeconds length of the recording
+     * @param isTachoThere whether the tacho's voltage is there in a stretch in which no cycle was counted: its lead was not open then
      */
-    public AlarmFinder(OptionalDouble limitRpm, double durationSeconds) {
+    public AlarmFinder(OptionalDouble limitRpm, double durationSeconds, Predicate<Stretch> isTachoThere) {
         this.limitRpm = limitRpm;
         this.durationSeconds = durationSeconds;
+        this.isTachoThere = isTachoThere;
     }
 
     /**
@@ -200,6 +204,8 @@ public final class AlarmFinder {
             double recent = level(track, Math.max(0, track.firstNotBefore(from - RECENT_SECONDS)), i);
             if (before < SINKING * recent) {
                 alarms.add(stopped(new Stretch(from, to), end));
+            } else if (isTachoThere.test(new Stretch(from, to))) {
+                continue;
             } else if (!end) {
                 alarms.add(open(new Stretch(from, to), before, level(track, i, Math.min(track.size(), i + 8))));
             } else if (Math.abs(before / recent - 1) < SAME_SPEED) {

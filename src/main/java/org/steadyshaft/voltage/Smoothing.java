@@ -9,15 +9,26 @@ public final class Smoothing {
 
     private Smoothing() {}
 
-    /** The same on what the straight line from the first to the last value leaves, so that a trend is not bent at the ends. */
+    /**
+     * The same on what the straight line from the first to the last value leaves, drawn on beyond the ends as their mirror through the end
+     * points: neither a trend nor one that changes is bent at the ends.
+     */
     public static double[] overLine(double[] values, int half) {
         int n = values.length;
-        double[] rest = new double[n];
-        double slope = n > 1 ? (values[n - 1] - values[0]) / (n - 1) : 0;
-        for (int i = 0; i < n; i++) {
-            rest[i] = values[i] - values[0] - slope * i;
+        if (half < 1 || n == 0) {
+            return values.clone();
         }
-        double[] smooth = hann(rest, half);
+        double slope = n > 1 ? (values[n - 1] - values[0]) / (n - 1) : 0;
+        double[] padded = new double[n + 2 * half];
+        for (int i = 0; i < n; i++) {
+            padded[half + i] = values[i] - values[0] - slope * i;
+        }
+        for (int i = 1; i <= half; i++) {
+            int inside = Math.min(n - 1, i);
+            padded[half - i] = 2 * padded[half] - padded[half + inside];
+            padded[half + n - 1 + i] = 2 * padded[half + n - 1] - padded[half + n - 1 - inside];
+        }
+        double[] smooth = smooth(padded, half);
         for (int i = 0; i < n; i++) {
             smooth[i] += values[0] + slope * i;
         }
@@ -33,6 +44,10 @@ public final class Smoothing {
         for (int i = 0; i < padded.length; i++) {
             padded[i] = values[Math.max(0, Math.min(values.length - 1, i - half))];
         }
+        return smooth(padded, half);
+    }
+
+    private static double[] smooth(double[] padded, int half) {
         return half < SHORT_HALF ? byTaps(padded, half) : bySums(padded, half);
     }
 

@@ -34,7 +34,7 @@ class SpeedRangeTest {
         Arrays.fill(speeds, 60 * hz / 8);
         SpeedTrack track = new SpeedTrack(times.build(), DoubleSeries.of(speeds));
         assertEquals(told, SpeedRange.left(track, durationSeconds).isPresent());
-        boolean stopped = !new AlarmFinder(OptionalDouble.empty(), durationSeconds)
+        boolean stopped = !new AlarmFinder(OptionalDouble.empty(), durationSeconds, s -> false)
                 .find(track, List.of(), List.of())
                 .isEmpty();
         assertEquals(!told && durationSeconds > 2, stopped);

@@ -160,7 +160,8 @@ final class CycleStageBenchmark {
                 loads,
                 measured(
                         "AlarmFinder",
-                        () -> new AlarmFinder(OptionalDouble.empty(), run.seconds()).find(track, steady, List.of())),
+                        () -> new AlarmFinder(OptionalDouble.empty(), run.seconds(), s -> false)
+                                .find(track, steady, List.of())),
                 events.stream()
                         .limit(12)
                         .map(b -> new BlipExtract(b, extract(b.fromSeconds() - 0.15, 0.5)))

@@ -21,7 +21,7 @@ class AlarmFinderTest {
             double seconds, double recordedSeconds, OptionalDouble limit, DoubleUnaryOperator rpm) {
         SpeedTrack track = MadeTrack.ofSpeed(TACHO, seconds, rpm);
         List<Stretch> steady = new SteadyFinder().find(track);
-        return new AlarmFinder(limit, recordedSeconds)
+        return new AlarmFinder(limit, recordedSeconds, s -> false)
                 .find(track, steady, List.of()).stream().map(Alarm::code).toList();
     }
 

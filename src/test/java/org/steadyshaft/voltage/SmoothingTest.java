@@ -43,4 +43,18 @@ class SmoothingTest {
         }
         assertArrayEquals(line, Smoothing.overLine(line, half), 1e-10);
     }
+
+    @ParameterizedTest
+    @ValueSource(ints = {5, 50})
+    void anAngleThatSpeedsUpKeepsItsSlopeAtTheEnds(int half) {
+        double[] angle = new double[2000];
+        for (int i = 0; i < angle.length; i++) {
+            angle[i] = i < 1000 ? i : 1000 + 3.0 * (i - 1000);
+        }
+        double[] smooth = Smoothing.overLine(angle, half);
+        for (int i = 0; i < 900; i++) {
+            assertEquals(angle[i], smooth[i], 1e-9);
+            assertEquals(angle[angle.length - 1 - i], smooth[angle.length - 1 - i], 1e-9);
+        }
+    }
 }
