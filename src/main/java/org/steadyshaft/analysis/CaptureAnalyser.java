@@ -15,8 +15,6 @@ import java.util.function.Supplier;
 import org.steadyshaft.blip.Blip;
 import org.steadyshaft.blip.BlipMaker;
 import org.steadyshaft.blip.BlipRhythm;
-import org.steadyshaft.blip.Blips;
-import org.steadyshaft.blip.CleanTrack;
 import org.steadyshaft.blip.EventFinder;
 import org.steadyshaft.blip.RecorderFault;
 import org.steadyshaft.blip.ShaftEvents;
@@ -26,7 +24,6 @@ import org.steadyshaft.condition.GapFinder;
 import org.steadyshaft.condition.TachoLevel;
 import org.steadyshaft.condition.TachoPresence;
 import org.steadyshaft.response.LoadEvent;
-import org.steadyshaft.response.LoadEventFinder;
 import org.steadyshaft.response.StepFinder;
 import org.steadyshaft.ripple.OrderMeter;
 import org.steadyshaft.signal.CycleTimes;
@@ -55,7 +52,6 @@ import org.steadyshaft.stability.Alarm;
 import org.steadyshaft.stability.AlarmFinder;
 import org.steadyshaft.stability.AllanMeter;
 import org.steadyshaft.stability.DriftMeter;
-import org.steadyshaft.stability.SteadyFinder;
 import org.steadyshaft.voltage.LocalModel;
 import org.steadyshaft.voltage.RoughAngle;
 
@@ -213,7 +209,9 @@ public final class CaptureAnalyser {
         FirstPass first = even.isPresent()
                 ? looked.with(toothed.get().track(), even.get().waveform(looked.meanAmplitude()))
                 : looked;
-        CycleTimes cycles = even.isPresent() ? even.get().cycles() : new FaintRows(looked.waveform()).without(raw);
+        CycleTimes cycles = even.isPresent()
+                ? even.get().cycles()
+                : new FaintRows(looked.waveform(), settings.mainsHz()).without(raw);
         if (cycles.cycles() < FEWEST_CYCLES) {
             findings.add(tooShort(cycles.cycles()));
             return outcome(facts, label, findings, Optional.empty(), extract);
@@ -298,26 +296,22 @@ public final class CaptureAnalyser {
             throws IOException {
         Tachometer tachometer = new Tachometer(settings.polePairs());
         List<RecorderFault> slips = new SlipFinder(settings.polePairs(), first.waveform()).find(counted);
-        ShaftEvents shaft = events(first.waveform(), counted, tachometer, slips);
-        List<Stretch> jumps = jumps(shaft.faults(), counted);
+        ShaftEvents found = events(first.waveform(), counted, tachometer, slips);
+        List<Stretch> jumps = jumps(found.faults(), counted);
         CycleTimes cycles = jumps.isEmpty() ? counted : counted.without(jumps);
         Optional<PolePattern> pattern = new PolePatternLearner(tachometer).learn(cycles);
         SpeedTrack track = new SpeedTrackMaker(tachometer).make(cycles, pattern);
-        Optional<Blips> blips = new BlipMaker(settings.mainsHz()).make(shaft, track);
-        List<Blip> events = blips.map(Blips::events).orElse(List.of());
-        SpeedTrack calm = CleanTrack.of(track, shaft.kinks());
+        CalmRun run = CalmRun.of(found, track, settings.mainsHz());
+        ShaftEvents shaft = run.shaft();
+        SpeedTrack calm = run.calm();
+        List<Stretch> steady = run.steady();
         double step = format.step().orElse(first.levels().step());
         MeanSpeed speed = new MeanSpeedMeter(tachometer, clockPpm(format), first.sampleRateHz(), step)
                 .measure(cycles, track, first.track(), jumps.isEmpty() ? sine : Optional.empty());
         SpeedRange.doubt(speed.meanRpm(), settings.polePairs()).ifPresent(findings::add);
         SpeedRange.left(track, first.waveform().durationSeconds()).ifPresent(findings::add);
         double cycleHz = tachometer.cycleHz(speed.meanRpm());
-        List<Stretch> steady = new SteadyFinder().find(calm);
-        List<Stretch> blipStretches = events.stream()
-                .map(b -> new Stretch(b.fromSeconds(), b.toSeconds()))
-                .toList();
-        List<LoadEvent> loads = new LoadEventFinder().find(calm, steady, blipStretches);
-        List<Stretch> leftOut = leftOut(BlipMaker.stretches(shaft), loads);
+        List<Stretch> leftOut = leftOut(BlipMaker.stretches(shaft), run.loads());
         RippleStage.Result swings = new RippleStage(tachometer, settings.mainsHz(), DriveWords.hints(label))
                 .run(first.waveform(), cycles, calm, steady, leftOut);
         findings.addAll(
@@ -335,14 +329,14 @@ public final class CaptureAnalyser {
                 steady,
                 swings.ripple(),
                 new OrderMeter(tachometer).measure(calm, steady, leftOut),
-                blips,
-                new BlipRhythm(settings.mainsHz(), hum).remarks(events, cycleHz),
+                run.blips(),
+                new BlipRhythm(settings.mainsHz(), hum).remarks(run.events(), cycleHz),
                 new DriftMeter().measure(calm, steady, leftOut),
                 new AllanMeter().measure(calm, steady),
                 new StepFinder().find(calm, steady),
-                loads,
+                run.loads(),
                 alarms(first.waveform(), track, steady, gaps),
-                closeUps(extractor, events));
+                closeUps(extractor, run.events()));
     }
 
     private List<Alarm> alarms(KeptWaveform waveform, SpeedTrack track, List<Stretch> steady, List<Stretch> gaps)

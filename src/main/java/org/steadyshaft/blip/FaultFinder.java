@@ -54,7 +54,7 @@ final class FaultFinder {
 
     private static final double CALM_SECONDS = 0.3;
 
-    /** Where it moves by more than this the angle is not followed well enough to tell an open lead or a contact. */
+    /** Where it moves by more than this the angle is not followed well enough to tell a jump, an open lead or a contact. */
     private static final double RAMP_SHARE = 0.5;
 
     /** A stretch between two times [s]. */
@@ -103,7 +103,9 @@ final class FaultFinder {
     }
 
     List<RecorderFault> find(List<PieceEvents.Jump> jumps) {
-        jumps.forEach(this::addJump);
+        jumps.stream()
+                .filter(j -> moves(j.atSeconds(), j.atSeconds()) < RAMP_SHARE)
+                .forEach(this::addJump);
         double cell = piece.cellSeconds();
         double[] level = new double[series.size()];
         for (int k = 0; k < level.length; k++) {

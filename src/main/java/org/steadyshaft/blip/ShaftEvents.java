@@ -43,6 +43,11 @@ public record ShaftEvents(List<Kink> kinks, List<RecorderFault> faults, List<Sen
         return new ShaftEvents(kinks, all, sensitivity);
     }
 
+    /** The same with other changes of the speed. */
+    public ShaftEvents withKinks(List<Kink> others) {
+        return new ShaftEvents(others, faults, sensitivity);
+    }
+
     /** Seconds that were looked at. */
     public double seconds() {
         return sensitivity.stream()

@@ -9,8 +9,9 @@ import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.KeptWaveform;
 
 /**
- * Takes out short rows of cycles that are far too faint for their speed: the voltage of a tacho goes with its speed, so what is left while
- * the shaft stands is noise, hum or the recorder's own drift, whose wiggles a hysteresis that follows the level counts like any others.
+ * Takes out short rows of cycles that are far too faint for their speed, and long ones at the mains: the voltage of a tacho goes with its
+ * speed, so what is left while the shaft stands is noise, hum or the recorder's own drift, whose wiggles a hysteresis that follows the level
+ * counts like any others.
  */
 public final class FaintRows {
     /** Longer rows are no wiggles of noise. */
@@ -22,10 +23,16 @@ public final class FaintRows {
     /** What a tacho's level may fall to, beside what its speed explains, in so short a row. */
     private static final double FAINT = 0.2;
 
-    private final KeptWaveform waveform;
+    /** A long row so near to the mains or twice the mains, as a share of it, is pick-up if it is faint. */
+    private static final double AT_MAINS = 0.01;
 
-    public FaintRows(KeptWaveform waveform) {
+    private final KeptWaveform waveform;
+    private final double mainsHz;
+
+    /** @param mainsHz nominal frequency of the mains */
+    public FaintRows(KeptWaveform waveform, double mainsHz) {
         this.waveform = waveform;
+        this.mainsHz = mainsHz;
     }
 
     /**
@@ -44,16 +51,26 @@ public final class FaintRows {
             return cycles.withoutShorterThan(FEWEST_CYCLES);
         }
         double level = Robust.median(usual.stream().mapToDouble(u -> u).toArray());
+        double strongest = usual.stream().mapToDouble(u -> u).max().orElse(level);
         CycleTimes.Builder kept = new CycleTimes.Builder();
         for (int row = 0; row < cycles.segments(); row++) {
             kept.breakHere();
             boolean believed = cycles.cyclesOf(row) >= LONG_ROW
-                    || cycles.cyclesOf(row) >= FEWEST_CYCLES && levelBySpeed(cycles, row) >= FAINT * level;
+                    ? !isAtMains(cycles, row) || levelBySpeed(cycles, row) >= FAINT * strongest
+                    : cycles.cyclesOf(row) >= FEWEST_CYCLES && levelBySpeed(cycles, row) >= FAINT * level;
             for (int i = cycles.firstOf(row); believed && i < cycles.endOf(row); i++) {
                 kept.add(cycles.timeSeconds(i));
             }
         }
         return kept.build();
+    }
+
+    private boolean isAtMains(CycleTimes cycles, int row) {
+        double seconds = cycles.timeSeconds(cycles.endOf(row) - 1) - cycles.timeSeconds(cycles.firstOf(row));
+        double multiple = cycles.cyclesOf(row) / seconds / mainsHz;
+        return multiple < 2.5
+                && multiple > 0.5
+                && Math.abs(multiple - Math.rint(multiple)) < AT_MAINS * Math.rint(multiple);
     }
 
     /** Root mean square of the waveform over the first cycles of a row, about its mean, by the row's frequency. */

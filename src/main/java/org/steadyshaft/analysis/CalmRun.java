@@ -1,0 +1,73 @@
+package org.steadyshaft.analysis;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.steadyshaft.blip.Blip;
+import org.steadyshaft.blip.BlipMaker;
+import org.steadyshaft.blip.Blips;
+import org.steadyshaft.blip.CleanTrack;
+import org.steadyshaft.blip.GradualChanges;
+import org.steadyshaft.blip.Kink;
+import org.steadyshaft.blip.ShaftEvents;
+import org.steadyshaft.response.LoadEvent;
+import org.steadyshaft.response.LoadEventFinder;
+import org.steadyshaft.signal.SpeedTrack;
+import org.steadyshaft.signal.Stretch;
+import org.steadyshaft.stability.SteadyFinder;
+
+/**
+ * The run without its blips: the speed, where it is steady, the loads. A sudden change at the begin of a lasting one is the begin of a load
+ * and no blip.
+ *
+ * @param shaft what happened, changes that belong to loads left out
+ * @param calm the speed without blips
+ */
+record CalmRun(ShaftEvents shaft, Optional<Blips> blips, SpeedTrack calm, List<Stretch> steady, List<LoadEvent> loads) {
+    /** A change so near to a load's begin is part of it. */
+    private static final double OF_LOAD_SECONDS = 0.3;
+
+    static CalmRun of(ShaftEvents shaft, SpeedTrack track, double mainsHz) {
+        List<Kink> kinks = GradualChanges.joined(shaft.kinks());
+        CalmRun first = once(shaft.withKinks(kinks), track, mainsHz);
+        CalmRun sudden = once(
+                shaft.withKinks(
+                        kinks.stream().filter(k -> !GradualChanges.isOne(k)).toList()),
+                track,
+                mainsHz);
+        List<LoadEvent> loads = new ArrayList<>(first.loads);
+        loads.addAll(sudden.loads);
+        List<Kink> blips = kinks.stream()
+                .filter(k -> loads.stream().noneMatch(l -> isBegin(k, l)))
+                .toList();
+        if (blips.size() == kinks.size()) {
+            return first;
+        }
+        CalmRun without = once(shaft.withKinks(blips), track, mainsHz);
+        return loads.stream().allMatch(without::tells) ? without : first;
+    }
+
+    private boolean tells(LoadEvent load) {
+        return loads.stream().anyMatch(l -> Math.abs(l.timeSeconds() - load.timeSeconds()) < OF_LOAD_SECONDS);
+    }
+
+    private static CalmRun once(ShaftEvents shaft, SpeedTrack track, double mainsHz) {
+        Optional<Blips> blips = new BlipMaker(mainsHz).make(shaft, track);
+        SpeedTrack calm = CleanTrack.of(track, shaft.kinks());
+        List<Stretch> steady = new SteadyFinder().find(calm);
+        List<Stretch> where = blips.map(Blips::events).orElse(List.of()).stream()
+                .map(b -> new Stretch(b.fromSeconds(), b.toSeconds()))
+                .toList();
+        return new CalmRun(shaft, blips, calm, steady, new LoadEventFinder().find(calm, steady, where));
+    }
+
+    private static boolean isBegin(Kink kink, LoadEvent load) {
+        return Math.abs(kink.startSeconds() - load.timeSeconds()) < OF_LOAD_SECONDS
+                && kink.percent() * load.dipPercent() < 0;
+    }
+
+    /** The blips' events; none where blips could not be looked for. */
+    List<Blip> events() {
+        return blips.map(Blips::events).orElse(List.of());
+    }
+}
