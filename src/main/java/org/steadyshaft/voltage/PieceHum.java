@@ -15,12 +15,16 @@ final class PieceHum {
     private static final double BLOCK_SECONDS = 0.5;
     private static final double[] MULTIPLES = {1, 2, 3, 5};
 
-    /** So near to the tacho, in Hz or as a share of it, a line of half a second cannot be told from the tacho. */
-    private static final double BESIDE_HZ = 7;
+    /** So near to the tacho, in Hz or as a share of it, a line is fitted in long blocks. */
+    private static final double BESIDE_HZ = 10;
 
     private static final double BESIDE_SHARE = 0.07;
 
+    /** Room for what a blip or a wander moves. */
     private static final double ROOM = 1.5;
+
+    /** In half a second it cannot be told from the tacho within this share of that. */
+    private static final double SHORT_SHARE = 0.7;
 
     /** Level and angle are averaged over this time for it. */
     private static final double SLOW_SECONDS = 0.3;
@@ -75,8 +79,8 @@ final class PieceHum {
         int block = Math.min(n, block(BLOCK_SECONDS));
         return Arrays.stream(MULTIPLES)
                 .map(m -> m * mainsHz)
-                .filter(f -> isBeside(f, cycleHz(0, n)))
-                .filter(f -> Arrays.stream(starts(block)).allMatch(from -> isAbout(f, cycleHz(from, block))))
+                .filter(f -> isWithin(1, f, cycleHz(0, n)))
+                .filter(f -> Arrays.stream(starts(block)).allMatch(from -> isWithin(ROOM, f, cycleHz(from, block))))
                 .toArray();
     }
 
@@ -146,13 +150,8 @@ final class PieceHum {
         hum.takeOff(clean);
     }
 
-    private static boolean isBeside(double hz, double cycleHz) {
-        return Math.abs(hz - cycleHz) <= Math.max(BESIDE_HZ, BESIDE_SHARE * cycleHz);
-    }
-
-    /** The same with room for what a blip or a wander moves. */
-    private static boolean isAbout(double hz, double cycleHz) {
-        return Math.abs(hz - cycleHz) <= ROOM * Math.max(BESIDE_HZ, BESIDE_SHARE * cycleHz);
+    private static boolean isWithin(double share, double hz, double cycleHz) {
+        return Math.abs(hz - cycleHz) <= share * Math.max(BESIDE_HZ, BESIDE_SHARE * cycleHz);
     }
 
     /** Mean frequency of the tacho in a block [Hz]. */
@@ -185,7 +184,7 @@ final class PieceHum {
         double highest = Math.min(0.9 * cleanHz, HIGHEST_SHARE / piece.stepSeconds());
         return Arrays.stream(MULTIPLES)
                 .map(m -> m * mainsHz)
-                .filter(f -> !isBeside(f, cycleHz) && f < highest)
+                .filter(f -> !isWithin(SHORT_SHARE, f, cycleHz) && f < highest)
                 .toArray();
     }
 
