@@ -312,7 +312,8 @@ public final class CaptureAnalyser {
         SpeedRange.left(track, first.waveform().durationSeconds()).ifPresent(findings::add);
         double cycleHz = tachometer.cycleHz(speed.meanRpm());
         List<Stretch> leftOut = leftOut(BlipMaker.stretches(shaft), run.loads());
-        RippleStage.Result swings = new RippleStage(tachometer, settings.mainsHz(), DriveWords.hints(label))
+        boolean cutOff = findings.stream().anyMatch(f -> f.code() == FindingCode.CLIPPED);
+        RippleStage.Result swings = new RippleStage(tachometer, settings.mainsHz(), DriveWords.hints(label), cutOff)
                 .run(first.waveform(), cycles, calm, steady, leftOut);
         findings.addAll(
                 swings.likelierPoles().isPresent()

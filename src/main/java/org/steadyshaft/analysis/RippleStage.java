@@ -32,8 +32,11 @@ final class RippleStage {
     private final Tachometer tachometer;
     private final double mainsHz;
     private final DriveHints hints;
+    private final boolean cutOff;
 
-    RippleStage(Tachometer tachometer, double mainsHz, DriveHints hints) {
+    /** @param cutOff whether the recorder cut the wave's peaks off */
+    RippleStage(Tachometer tachometer, double mainsHz, DriveHints hints, boolean cutOff) {
+        this.cutOff = cutOff;
         this.tachometer = tachometer;
         this.mainsHz = mainsHz;
         this.hints = hints;
@@ -70,6 +73,9 @@ final class RippleStage {
             // what the magnet repeats is no ripple, whatever number was said
             reader = new WaveformReader(new Tachometer(likelier.getAsInt()), mainsHz);
             reading = reader.read(waveform, cycles, clear);
+        }
+        if (cutOff) {
+            reading = reading.map(WaveformReading::withoutLines);
         }
         RippleReading ripple = reading.map(r -> new RippleReader(tachometer, hints).read(r, track, steady, events))
                 .orElse(RippleReading.NONE);

@@ -112,7 +112,8 @@ public final class ConditionJudge {
         double coarse = Math.sqrt(2 * survey.step() / height) / Math.PI;
         double flat = survey.flatPeakSeconds() * hz;
         double share = Math.min(1, survey.flatPeaks() / (2.0 * cycles));
-        if (!survey.isLogic() && flat > Math.max(FLAT_SHARE, COARSE_STEPS_MARGIN * coarse) && share > 0.01) {
+        double least = Math.max(FLAT_SHARE, COARSE_STEPS_MARGIN * coarse);
+        if (!survey.isLogic() && (flat > least && share > 0.01 || survey.flatShare() > 2 * least)) {
             findings.add(Finding.caution(
                     FindingCode.CLIPPED,
                     say(

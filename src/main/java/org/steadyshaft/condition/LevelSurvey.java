@@ -147,6 +147,11 @@ public final class LevelSurvey {
         return flatPeaks() > 0 ? flatSamples() / (flatPeaks() * sampleRateHz) : 0;
     }
 
+    /** Share of the samples that stand in flat tops; noise cuts these into shorter ones, but not out. */
+    public double flatShare() {
+        return samples > 0 ? (double) flatSamples() / samples : 0;
+    }
+
     /** Whether the channel stands at one of two levels nearly all the time: a tacho squared by a comparator. */
     public boolean isLogic() {
         return samples > 0 && largest() > smallest() && flatSamples() > LOGIC_SHARE * samples;

@@ -33,6 +33,11 @@ final class UntoldWords {
                 say(
                         "steady running of %.1f s is too short for a swing at %.2f Hz; record ten seconds or more",
                         untold.seconds(), frequencyHz);
+            case CUT_OFF ->
+                say(
+                        "the tacho's wave is cut off or squared, which bends a swing at %.2f Hz and makes false ones; record the wave itself,"
+                                + " with less gain or a divider",
+                        frequencyHz);
         };
     }
 

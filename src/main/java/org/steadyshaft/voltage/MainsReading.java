@@ -47,6 +47,8 @@ public sealed interface MainsReading {
         /** The recorder does not keep the frequencies at which its sidebands stand. */
         TOO_FAST,
         /** There is no steady running long enough. */
-        TOO_SHORT
+        TOO_SHORT,
+        /** The wave's peaks are cut off: its level does not follow the speed, and what the cut mixes looks like swings. */
+        CUT_OFF
     }
 }

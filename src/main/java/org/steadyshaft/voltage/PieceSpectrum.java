@@ -47,13 +47,14 @@ final class PieceSpectrum {
             for (int i = 0; i < count; i++) {
                 double weight = hann.next();
                 double left = weight * rest[from + i];
-                double lean = piece.radPerSecond[from + i] * slope[i];
+                double lean = piece.gain[from + i] * slope[i];
+                double wide = piece.follows() * value[i];
                 int at = (from + i) / group;
                 along[at] += left * lean;
-                across[at] += left * value[i];
+                across[at] += left * wide;
                 tone[at] += left;
                 alongSum += lean * lean;
-                acrossSum += value[i] * value[i];
+                acrossSum += wide * wide;
                 weights += weight;
                 squares += weight * weight;
             }

@@ -48,6 +48,19 @@ public final class WaveformReader {
     /** Times that new lines are sought. */
     private static final int ROUNDS = 4;
 
+    /** Peak over root mean square: 1.41 of a sine, about 1.2 where its upper third is cut off, 1 of a square. */
+    private static final double FLAT_CREST = 1.28;
+
+    private static final int CREST_POINTS = 256;
+
+    /** Of a squared wave the orders that are fitted leave more than this of its fundamental: what they leave has swings of its own. */
+    private static final double SQUARE_NOISE = 0.08;
+
+    private static final double SQUARE_THIRD = 0.15;
+
+    /** A power below 1 must explain so much more, in units of the noise's variance. */
+    private static final double CLEARLY = 25;
+
     private final Tachometer tachometer;
     private final double mainsHz;
 
@@ -65,6 +78,11 @@ public final class WaveformReader {
      * @throws IOException if the recording cannot be read again
      */
     public Optional<WaveformReading> read(KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady)
+            throws IOException {
+        return better(waveform, cycles, steady).map(r -> isSquared(r) ? r.withoutLines() : r);
+    }
+
+    private Optional<WaveformReading> better(KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady)
             throws IOException {
         Optional<WaveformReading> usual = read(waveform, cycles, steady, PieceCutter.MEAN_SECONDS);
         if (usual.isEmpty()) {
@@ -91,13 +109,71 @@ public final class WaveformReader {
         return Math.min(Math.abs(cycleHz - mainsHz), Math.abs(cycleHz - 2 * mainsHz));
     }
 
+    /** The same for a tacho whose peaks are cut off or held: its level follows the speed less than it should, by the power that explains most. */
     private Optional<WaveformReading> read(
             KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady, double meanSeconds) throws IOException {
+        Optional<WaveformReading> full = read(waveform, cycles, steady, meanSeconds, 1);
+        if (full.filter(this::isCutOff).isEmpty()) {
+            return full;
+        }
+        Optional<WaveformReading> none = read(waveform, cycles, steady, meanSeconds, 0);
+        Optional<WaveformReading> half = read(waveform, cycles, steady, meanSeconds, 0.5);
+        if (none.isEmpty() || half.isEmpty()) {
+            return full;
+        }
+        double a = square(none.get().noiseVolts());
+        double b = square(half.get().noiseVolts());
+        double c = square(full.get().noiseVolts());
+        double bend = a - 2 * b + c;
+        double power = bend > 0 ? Math.max(0, Math.min(1, 0.5 + 0.25 * (a - c) / bend)) : a < c ? 0 : 1;
+        double values = 2 * waveform.cleanHz() * full.get().seconds();
+        double least = Math.min(a, Math.min(b, c));
+        if (values * (c / least - 1) < CLEARLY || power == 1) {
+            return full;
+        }
+        return power == 0 ? none : read(waveform, cycles, steady, meanSeconds, power);
+    }
+
+    /** Whether the wave of a pitch, uneven poles left out, is flatter than a tacho's, as cut peaks or a comparator make it. */
+    private boolean isCutOff(WaveformReading reading) {
+        TurnVoltage turn = reading.turn();
+        int poles = tachometer.polePairs();
+        double peak = 0;
+        double squares = 0;
+        for (int i = 0; i < CREST_POINTS; i++) {
+            double value = 0;
+            for (int order = poles; order <= turn.orders(); order += poles) {
+                double angle = 2 * Math.PI * i * (order / poles) / CREST_POINTS;
+                value += turn.cosine(order) * Math.cos(angle) + turn.sine(order) * Math.sin(angle);
+            }
+            peak = Math.max(peak, Math.abs(value));
+            squares += value * value;
+        }
+        return turn.orders() >= 3 * poles && peak < FLAT_CREST * Math.sqrt(squares / CREST_POINTS);
+    }
+
+    /** Whether the orders that are fitted leave much of a wave with sharp edges. */
+    private boolean isSquared(WaveformReading reading) {
+        TurnVoltage turn = reading.turn();
+        int poles = tachometer.polePairs();
+        return reading.noiseVolts() > SQUARE_NOISE * reading.tachoVolts()
+                && turn.orders() >= 3 * poles
+                && turn.amplitude(3 * poles) > SQUARE_THIRD * turn.amplitude(poles);
+    }
+
+    private static double square(double value) {
+        return value * value;
+    }
+
+    private Optional<WaveformReading> read(
+            KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady, double meanSeconds, double follows)
+            throws IOException {
         int poles = tachometer.polePairs();
         PieceCutter.Cut cut = new PieceCutter(waveform, cycles, poles, meanSeconds).cut(steady);
         if (cut.pieces().isEmpty()) {
             return Optional.empty();
         }
+        cut.pieces().forEach(piece -> piece.setFollows(follows));
         Orders orders = new Orders(cut.pieces(), poles);
         double cleanHz = CLEAN_SHARE * waveform.cleanHz();
         double fastestHz =

@@ -1,5 +1,6 @@
 package org.steadyshaft.voltage;
 
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -61,6 +62,36 @@ public record WaveformReading(
         if (!(meanRadPerSecond > 0) || !(mainsHz > 0) || !(noiseVolts >= 0) || !(toHz >= 0) || !(seconds > 0)) {
             throw new IllegalArgumentException("voltage model of " + seconds + " s at " + meanRadPerSecond + " rad/s");
         }
+    }
+
+    /** The same of a wave whose peaks are cut off: what it says of fast swings is not to be believed. */
+    public WaveformReading withoutLines() {
+        Map<Integer, MainsReading> untold = new HashMap<>();
+        mains.forEach((multiple, line) -> untold.put(
+                multiple, new MainsReading.NotTellable(line.hz(), MainsReading.Why.CUT_OFF, 0, pieceSeconds, 0, 0, 0)));
+        LineMotion still = new LineMotion.Builder().build();
+        DoubleSeries nothing = new DoubleSeries.Builder().build();
+        return new WaveformReading(
+                turn,
+                polePairs,
+                meanRadPerSecond,
+                mainsHz,
+                mainsSeen,
+                hum,
+                List.of(),
+                untold,
+                fromHz,
+                Math.min(fromHz, toHz),
+                noiseVolts,
+                nothing,
+                nothing,
+                seconds,
+                pieceSeconds,
+                slowNoiseShare,
+                covered,
+                still,
+                still,
+                slow);
     }
 
     /** Turns a second. */
