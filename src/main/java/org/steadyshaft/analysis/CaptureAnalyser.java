@@ -295,7 +295,8 @@ public final class CaptureAnalyser {
             List<Finding> findings)
             throws IOException {
         Tachometer tachometer = new Tachometer(settings.polePairs());
-        List<RecorderFault> slips = new SlipFinder(settings.polePairs(), first.waveform()).find(counted);
+        List<RecorderFault> slips =
+                new SlipFinder(settings.polePairs(), first.waveform(), settings.mainsHz()).find(counted);
         ShaftEvents found = events(first.waveform(), counted, tachometer, slips);
         List<Stretch> jumps = jumps(found.faults(), counted);
         CycleTimes cycles = jumps.isEmpty() ? counted : counted.without(jumps);

@@ -36,10 +36,13 @@ public final class SlipFinder {
 
     private final int polePairs;
     private final KeptWaveform waveform;
+    private final double mainsHz;
 
-    public SlipFinder(int polePairs, KeptWaveform waveform) {
+    /** @param mainsHz nominal frequency of the mains */
+    public SlipFinder(int polePairs, KeptWaveform waveform, double mainsHz) {
         this.polePairs = polePairs;
         this.waveform = waveform;
+        this.mainsHz = mainsHz;
     }
 
     /** Cycles that are odd together, from one crossing to another, between cycles of a usual length. */
@@ -56,7 +59,7 @@ public final class SlipFinder {
         if ((long) odd.size() * LEAST_CYCLES_A_SLIP > cycles.cycles()) {
             return slips;
         }
-        SlipJudge judge = new SlipJudge(waveform);
+        SlipJudge judge = new SlipJudge(waveform, mainsHz);
         for (Odd one : odd) {
             double ahead = Math.rint(one.cycles) - one.cycles;
             if (judge.isSlip(one)) {

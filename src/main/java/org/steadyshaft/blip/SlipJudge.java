@@ -1,6 +1,9 @@
 package org.steadyshaft.blip;
 
 import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
 import org.steadyshaft.numeric.ColumnFit;
 import org.steadyshaft.signal.KeptWaveform;
 
@@ -38,10 +41,18 @@ final class SlipJudge {
     private static final double EXPLAINS = 0.1;
     private static final double TURN = 2 * Math.PI;
 
-    private final KeptWaveform waveform;
+    /** Multiples of the mains whose pick-up stands beside it, if it beats no slower than once in the window with the tacho. */
+    private static final int MAINS_MULTIPLES = 3;
 
-    SlipJudge(KeptWaveform waveform) {
+    /** Without any jump the speed may change a little from begin to end: phases that bend by so many cycles are tried. */
+    private static final double[] BENDS = {-0.1, -0.05, -0.02, 0, 0.02, 0.05, 0.1};
+
+    private final KeptWaveform waveform;
+    private final double mainsHz;
+
+    SlipJudge(KeptWaveform waveform, double mainsHz) {
         this.waveform = waveform;
+        this.mainsHz = mainsHz;
     }
 
     boolean isSlip(SlipFinder.Odd odd) throws IOException {
@@ -69,31 +80,53 @@ final class SlipJudge {
         for (double v : volts) {
             whole += (v - mean) * (v - mean);
         }
-        double jump = leftByJump(volts, time, odd);
-        return jump < EXPLAINS * whole && jump < BETTER * leftByKink(volts, time, odd, jump);
+        Window window = new Window(volts, time, usual);
+        double jump = leftByJump(window, odd);
+        return jump < EXPLAINS * whole
+                && jump < BETTER * leftByNothing(window, odd)
+                && jump < BETTER * leftByKink(window, odd, jump);
     }
 
-    private static double leftByJump(double[] volts, double[] time, SlipFinder.Odd odd) {
+    /** What is left if nothing happened but that the cycles are a little longer or shorter, all of them or more and more. */
+    private static double leftByNothing(Window window, SlipFinder.Odd odd) {
+        double least = Double.POSITIVE_INFINITY;
+        double length = window.time[window.time.length - 1] - window.time[0];
+        double[] added = new double[window.time.length];
+        for (double bend : BENDS) {
+            for (double share : new double[] {0, 0.5, 1}) {
+                for (int i = 0; i < added.length; i++) {
+                    double u = (window.time[i] - window.time[0]) / length;
+                    added[i] = -share * odd.cycles() * u + 4 * bend * u * (1 - u);
+                }
+                least = Math.min(least, window.left(added));
+            }
+        }
+        return least;
+    }
+
+    private static double leftByJump(Window window, SlipFinder.Odd odd) {
+        double[] time = window.time;
         double usual = odd.usualSeconds();
         double end = odd.toSeconds() - odd.fromSeconds();
         double least = Double.POSITIVE_INFINITY;
-        double[] added = new double[volts.length];
+        double[] added = new double[time.length];
         for (double at = 0; at <= end; at += usual / PLACES_A_CYCLE) {
             for (double off : SIZES_OFF) {
                 for (int i = 0; i < added.length; i++) {
                     added[i] = time[i] > at ? off - odd.cycles() : 0;
                 }
-                least = Math.min(least, left(volts, time, usual, added));
+                least = Math.min(least, window.left(added));
             }
         }
         return least;
     }
 
     /** @param enough no more is asked than whether less than that over {@link #BETTER} is left */
-    private static double leftByKink(double[] volts, double[] time, SlipFinder.Odd odd, double enough) {
+    private static double leftByKink(Window window, SlipFinder.Odd odd, double enough) {
+        double[] time = window.time;
         double usual = odd.usualSeconds();
         double least = Double.POSITIVE_INFINITY;
-        double[] added = new double[volts.length];
+        double[] added = new double[time.length];
         for (double back : RETURNS) {
             for (double rise : RISES) {
                 double step = usual / KINKS_A_CYCLE;
@@ -104,7 +137,7 @@ final class SlipJudge {
                         for (int i = 0; i < added.length; i++) {
                             added[i] = scale * Kink.bend(time[i] - at, rise, back);
                         }
-                        least = Math.min(least, left(volts, time, usual, added));
+                        least = Math.min(least, window.left(added));
                     }
                 }
                 if (least * BETTER <= enough) {
@@ -115,31 +148,61 @@ final class SlipJudge {
         return least;
     }
 
-    /** Energy that harmonics over a phase leave: even at one speed, with some cycles added. */
-    private static double left(double[] volts, double[] time, double usual, double[] added) {
-        ColumnFit fit = new ColumnFit(volts);
-        double[] one = new double[volts.length];
-        java.util.Arrays.fill(one, 1);
-        fit.add(one);
-        double[] cosine = new double[volts.length];
-        double[] sine = new double[volts.length];
-        for (int i = 0; i < volts.length; i++) {
-            double phase = TURN * (time[i] / usual + added[i]);
-            cosine[i] = Math.cos(phase);
-            sine[i] = Math.sin(phase);
-        }
-        double[] c = cosine.clone();
-        double[] s = sine.clone();
-        for (int harmonic = 1; ; harmonic++) {
-            fit.add(c.clone());
-            fit.add(s.clone());
-            if (harmonic == HARMONICS) {
-                return fit.energy();
+    /** The waveform around the odd cycles. */
+    private final class Window {
+        private final double[] volts;
+        private final double[] time;
+        private final double usual;
+        private final List<double[]> beside = new ArrayList<>();
+
+        Window(double[] volts, double[] time, double usual) {
+            this.volts = volts;
+            this.time = time;
+            this.usual = usual;
+            double[] one = new double[volts.length];
+            Arrays.fill(one, 1);
+            beside.add(one);
+            double length = time[time.length - 1] - time[0];
+            for (int m = 1; m <= MAINS_MULTIPLES; m++) {
+                double hz = m * mainsHz;
+                double harmonic = Math.max(1, Math.min(HARMONICS, Math.rint(hz * usual)));
+                if (Math.abs(hz - harmonic / usual) * length >= 1 && hz * length >= 1) {
+                    double[] cosine = new double[volts.length];
+                    double[] sine = new double[volts.length];
+                    for (int i = 0; i < volts.length; i++) {
+                        cosine[i] = Math.cos(TURN * hz * time[i]);
+                        sine[i] = Math.sin(TURN * hz * time[i]);
+                    }
+                    beside.add(cosine);
+                    beside.add(sine);
+                }
             }
-            for (int i = 0; i < c.length; i++) {
-                double next = c[i] * cosine[i] - s[i] * sine[i];
-                s[i] = s[i] * cosine[i] + c[i] * sine[i];
-                c[i] = next;
+        }
+
+        /** Energy that harmonics over a phase leave: even at one speed, with some cycles added. */
+        double left(double[] added) {
+            ColumnFit fit = new ColumnFit(volts);
+            beside.forEach(fit::add);
+            double[] cosine = new double[volts.length];
+            double[] sine = new double[volts.length];
+            for (int i = 0; i < volts.length; i++) {
+                double phase = TURN * (time[i] / usual + added[i]);
+                cosine[i] = Math.cos(phase);
+                sine[i] = Math.sin(phase);
+            }
+            double[] c = cosine.clone();
+            double[] s = sine.clone();
+            for (int harmonic = 1; ; harmonic++) {
+                fit.add(c.clone());
+                fit.add(s.clone());
+                if (harmonic == HARMONICS) {
+                    return fit.energy();
+                }
+                for (int i = 0; i < c.length; i++) {
+                    double next = c[i] * cosine[i] - s[i] * sine[i];
+                    s[i] = s[i] * cosine[i] + c[i] * sine[i];
+                    c[i] = next;
+                }
             }
         }
     }

@@ -15,15 +15,6 @@ final class AnglePiece {
     final double[] radPerSecond;
     final double meanRadPerSecond;
 
-    /**
-     * What W is multiplied by at each sample: the speed, or, of a tacho whose level is held or cut off, a power of it below 1 [rad/s]. The
-     * power is {@link #follows}.
-     */
-    final double[] gain;
-
-    /** 1 for a tacho whose level follows its speed, 0 for one whose level stands still. */
-    private double follows = 1;
-
     /** The smooth change of the angle alone, every so many samples. */
     final double[] slowRadPerSecond;
 
@@ -43,7 +34,6 @@ final class AnglePiece {
             sum += w;
         }
         this.meanRadPerSecond = sum / radPerSecond.length;
-        this.gain = radPerSecond.clone();
         this.slowStride = (int) Math.max(1, Math.floor(SLOW_SECONDS / stepSeconds));
         this.slowRadPerSecond = new double[(radPerSecond.length + slowStride - 1) / slowStride];
         for (int i = 0; i < slowRadPerSecond.length; i++) {
@@ -73,24 +63,6 @@ final class AnglePiece {
 
     double shaftHz() {
         return meanRadPerSecond / (2 * Math.PI);
-    }
-
-    double follows() {
-        return follows;
-    }
-
-    /** Says by what power the level follows the speed, 0 to 1. */
-    void setFollows(double power) {
-        follows = power;
-        renewGain();
-    }
-
-    private void renewGain() {
-        for (int i = 0; i < gain.length; i++) {
-            gain[i] = follows == 1
-                    ? radPerSecond[i]
-                    : meanRadPerSecond * Math.pow(Math.max(0, radPerSecond[i]) / meanRadPerSecond, follows);
-        }
     }
 
     /** Turns the angle by a constant. */
@@ -152,6 +124,5 @@ final class AnglePiece {
                 c = next;
             }
         }
-        renewGain();
     }
 }

@@ -63,11 +63,10 @@ final class ColumnBlock {
 
     /** Makes of cosine and sine of a line's phase what a unit of each gives: d/dt [W d]. */
     private void line(double share, int from, int count, double[] cosine, double[] sine) {
-        double[] gain = piece.gain;
-        double mean = piece.follows() * piece.meanRadPerSecond;
+        double[] radPerSecond = piece.radPerSecond;
         for (int i = 0; i < count; i++) {
-            along[i] = share * slope[i] * gain[from + i];
-            across[i] = mean * value[i];
+            along[i] = share * slope[i] * radPerSecond[from + i];
+            across[i] = piece.meanRadPerSecond * value[i];
         }
         for (int i = 0; i < count; i++) {
             double c = cosine[i];

@@ -43,6 +43,9 @@ final class PieceHum {
     /** Lines above this share of the piece's rate are behind its low-pass. */
     private static final double HIGHEST_SHARE = 0.4;
 
+    /** A short block's last samples hardly count in it. */
+    private static final double LEAST_WEIGHT = 0.05;
+
     private static final double TURN = 2 * Math.PI;
 
     private final VoltagePiece piece;
@@ -104,7 +107,7 @@ final class PieceHum {
             waves.add(c, from, hum);
             track.add(told(hz, c, piece.timeSeconds(from)));
         }
-        hum.takeOff(clean);
+        hum.takeOff(clean, LEAST_WEIGHT);
         piece.setHumTrack(track);
     }
 
@@ -147,7 +150,7 @@ final class PieceHum {
             double[] c = turned(cosine[k], sine[k], hz, -starts[k] * piece.stepSeconds());
             waves.add(new double[] {0, c[0], c[1]}, starts[k], hum);
         }
-        hum.takeOff(clean);
+        hum.takeOff(clean, 0);
     }
 
     private static boolean isWithin(double share, double hz, double cycleHz) {
@@ -213,8 +216,6 @@ final class PieceHum {
 
     /** Pick-up put together from blocks that overlap. */
     private static final class Hum {
-        private static final double LEAST_WEIGHT = 0.05;
-
         private final double[] sum;
         private final double[] weights;
 
@@ -223,10 +224,14 @@ final class PieceHum {
             this.weights = new double[samples];
         }
 
-        /** Takes it off, less of it at the ends, where one block alone tells of it and with hardly any weight. */
-        void takeOff(double[] volts) {
+        /**
+         * Takes it off.
+         *
+         * @param leastWeight below this weight less is taken off: at the ends, where one block alone tells of it
+         */
+        void takeOff(double[] volts, double leastWeight) {
             for (int i = 0; i < volts.length; i++) {
-                volts[i] -= weights[i] > 0 ? sum[i] / Math.max(weights[i], LEAST_WEIGHT) : 0;
+                volts[i] -= weights[i] > 0 ? sum[i] / Math.max(weights[i], leastWeight) : 0;
             }
         }
     }

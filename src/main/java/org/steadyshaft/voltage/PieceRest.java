@@ -28,14 +28,14 @@ final class PieceRest {
         for (int from = 0; from < rest.length; from += Columns.BLOCK) {
             int count = block.fill(from);
             for (int i = 0; i < count; i++) {
-                left[i] = piece.volts[from + i] - piece.gain[from + i] * block.value[i];
+                left[i] = piece.volts[from + i] - piece.radPerSecond[from + i] * block.value[i];
             }
             block.takeOff(known, left, count);
             for (int j = 0; j < right.length; j++) {
                 right[j] += OrthogonalFit.dot(block.column[j], left, count);
             }
             for (int i = 0; i < count; i++) {
-                table.add(table.at(block.angle[i]), piece.gain[from + i] * left[i]);
+                table.add(table.at(block.angle[i]), piece.radPerSecond[from + i] * left[i]);
             }
             System.arraycopy(left, 0, rest, from, count);
         }

@@ -47,14 +47,13 @@ final class PieceSpectrum {
             for (int i = 0; i < count; i++) {
                 double weight = hann.next();
                 double left = weight * rest[from + i];
-                double lean = piece.gain[from + i] * slope[i];
-                double wide = piece.follows() * value[i];
+                double lean = piece.radPerSecond[from + i] * slope[i];
                 int at = (from + i) / group;
                 along[at] += left * lean;
-                across[at] += left * wide;
+                across[at] += left * value[i];
                 tone[at] += left;
                 alongSum += lean * lean;
-                acrossSum += wide * wide;
+                acrossSum += value[i] * value[i];
                 weights += weight;
                 squares += weight * weight;
             }

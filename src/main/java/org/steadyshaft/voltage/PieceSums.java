@@ -52,7 +52,7 @@ final class PieceSums {
 
     private void addToTable(AnglePiece piece, int from, int count, double[][] rows) {
         for (int i = 0; i < count; i++) {
-            double speed = piece.gain[from + i];
+            double speed = piece.radPerSecond[from + i];
             int at = table.at(piece.angle[from + i]);
             table.add(at, rows[i], speed);
             table.add(at + columns, speed * speed);

@@ -48,8 +48,11 @@ public final class WaveformReader {
     /** Times that new lines are sought. */
     private static final int ROUNDS = 4;
 
-    /** Peak over root mean square: 1.41 of a sine, about 1.2 where its upper third is cut off, 1 of a square. */
-    private static final double FLAT_CREST = 1.28;
+    /**
+     * Peak over root mean square: 1.41 of a sine, 1.2 where its upper quarter is cut off, 1 of a square. A tacho's own shape seldom comes below;
+     * where peaks are cut, the shape changes with the speed, and what the model makes of a swing is off by a third.
+     */
+    private static final double FLAT_CREST = 1.2;
 
     private static final int CREST_POINTS = 256;
 
@@ -57,9 +60,6 @@ public final class WaveformReader {
     private static final double SQUARE_NOISE = 0.08;
 
     private static final double SQUARE_THIRD = 0.15;
-
-    /** A power below 1 must explain so much more, in units of the noise's variance. */
-    private static final double CLEARLY = 25;
 
     private final Tachometer tachometer;
     private final double mainsHz;
@@ -79,7 +79,7 @@ public final class WaveformReader {
      */
     public Optional<WaveformReading> read(KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady)
             throws IOException {
-        return better(waveform, cycles, steady).map(r -> isSquared(r) ? r.withoutLines() : r);
+        return better(waveform, cycles, steady).map(r -> isCutOff(r) || isSquared(r) ? r.withoutLines() : r);
     }
 
     private Optional<WaveformReading> better(KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady)
@@ -109,31 +109,6 @@ public final class WaveformReader {
         return Math.min(Math.abs(cycleHz - mainsHz), Math.abs(cycleHz - 2 * mainsHz));
     }
 
-    /** The same for a tacho whose peaks are cut off or held: its level follows the speed less than it should, by the power that explains most. */
-    private Optional<WaveformReading> read(
-            KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady, double meanSeconds) throws IOException {
-        Optional<WaveformReading> full = read(waveform, cycles, steady, meanSeconds, 1);
-        if (full.filter(this::isCutOff).isEmpty()) {
-            return full;
-        }
-        Optional<WaveformReading> none = read(waveform, cycles, steady, meanSeconds, 0);
-        Optional<WaveformReading> half = read(waveform, cycles, steady, meanSeconds, 0.5);
-        if (none.isEmpty() || half.isEmpty()) {
-            return full;
-        }
-        double a = square(none.get().noiseVolts());
-        double b = square(half.get().noiseVolts());
-        double c = square(full.get().noiseVolts());
-        double bend = a - 2 * b + c;
-        double power = bend > 0 ? Math.max(0, Math.min(1, 0.5 + 0.25 * (a - c) / bend)) : a < c ? 0 : 1;
-        double values = 2 * waveform.cleanHz() * full.get().seconds();
-        double least = Math.min(a, Math.min(b, c));
-        if (values * (c / least - 1) < CLEARLY || power == 1) {
-            return full;
-        }
-        return power == 0 ? none : read(waveform, cycles, steady, meanSeconds, power);
-    }
-
     /** Whether the wave of a pitch, uneven poles left out, is flatter than a tacho's, as cut peaks or a comparator make it. */
     private boolean isCutOff(WaveformReading reading) {
         TurnVoltage turn = reading.turn();
@@ -161,19 +136,13 @@ public final class WaveformReader {
                 && turn.amplitude(3 * poles) > SQUARE_THIRD * turn.amplitude(poles);
     }
 
-    private static double square(double value) {
-        return value * value;
-    }
-
     private Optional<WaveformReading> read(
-            KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady, double meanSeconds, double follows)
-            throws IOException {
+            KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady, double meanSeconds) throws IOException {
         int poles = tachometer.polePairs();
         PieceCutter.Cut cut = new PieceCutter(waveform, cycles, poles, meanSeconds).cut(steady);
         if (cut.pieces().isEmpty()) {
             return Optional.empty();
         }
-        cut.pieces().forEach(piece -> piece.setFollows(follows));
         Orders orders = new Orders(cut.pieces(), poles);
         double cleanHz = CLEAN_SHARE * waveform.cleanHz();
         double fastestHz =

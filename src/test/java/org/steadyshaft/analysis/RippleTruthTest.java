@@ -89,4 +89,37 @@ class RippleTruthTest {
         assertEquals(0.3, ripple.twiceMains().figure().orElseThrow().amplitudePercent(), 0.003);
         assertEquals(0.1, ripple.mains().figure().orElseThrow().amplitudePercent(), 0.002);
     }
+
+    /** A tacho held at its limits does not follow the speed with its level. */
+    @ParameterizedTest(name = "{0} Hz")
+    @CsvSource({"83", "131"})
+    void whatAHeldWaveShowsIsNotTold(double hz) {
+        DrawnSpeed speed = DrawnSpeed.level(hz * 60 / 8).line(100, 0.3, 1);
+        Settings settings = Settings.clean(16000, 20)
+                .withShape(1000 / (hz * 60 / 8), 0.01, 0.01)
+                .withNoise(0.001, 5);
+        MainsRipple twice = Analysed.rotation(
+                        Edited.bent(new DrawnTacho("held", speed, settings), v -> 0.5 * Math.tanh(4 * v)))
+                .ripple()
+                .orElseThrow()
+                .twiceMains();
+        assertEquals(Untold.Why.CUT_OFF, twice.untold().orElseThrow().why());
+    }
+
+    /** A recorder that cuts the peaks off mixes pick-up and tacho into swings that nobody made. */
+    @Test
+    void whatACutWaveShowsIsNotTold() {
+        DrawnSpeed speed = DrawnSpeed.level(83 * 60 / 8.0).line(100, 0.3, 1);
+        Settings settings = Settings.clean(16000, 20)
+                .withShape(1.3, 0.01, 0.01)
+                .withNoise(0.02, 5)
+                .withHum(0.08, 50);
+        Ripple ripple = Analysed.rotation(
+                        Edited.bent(new DrawnTacho("cut", speed, settings), v -> Math.max(-0.5, Math.min(0.5, v))))
+                .ripple()
+                .orElseThrow();
+        assertEquals(
+                Untold.Why.CUT_OFF, ripple.twiceMains().untold().orElseThrow().why());
+        assertTrue(ripple.rmsPercent() < 0.05, ripple.toString());
+    }
 }
