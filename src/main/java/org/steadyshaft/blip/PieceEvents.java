@@ -236,7 +236,7 @@ final class PieceEvents {
         for (int i = 0; i < rest.length; i++) {
             rest[i] -= known.onSamples[i] + known.jumpOnSamples[i];
         }
-        int half = (int) Math.max(1, Math.round(0.5 * SLOW_SECONDS / piece.stepSeconds()));
+        int half = (int) Math.max(1, Math.round(0.5 * model.slowSeconds(piece, SLOW_SECONDS) / piece.stepSeconds()));
         double[] angle = Smoothing.overLine(rest, half);
         for (int i = 0; i < angle.length; i++) {
             angle[i] += known.onSamples[i] + known.jumpOnSamples[i];

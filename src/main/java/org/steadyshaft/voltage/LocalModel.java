@@ -79,7 +79,8 @@ public final class LocalModel {
                     new PieceHum(piece, mainsHz, waveform.cleanHz()).remove();
                     piece.fit();
                 }
-                piece.refine(round == 0 ? SLOW_SECONDS : piece.cellSeconds());
+                double slow = new PieceHum(piece, mainsHz, waveform.cleanHz()).beatsAveragedSeconds();
+                piece.refine(round == 0 ? Math.max(SLOW_SECONDS, slow) : piece.cellSeconds());
             }
             turn = new TurnLearner(pieces, orders).learn(false);
             if (turn.isEmpty()) {
@@ -146,14 +147,20 @@ public final class LocalModel {
         VoltagePiece piece = VoltagePiece.read(waveform, rough, part.stretch, part.first, part.samples);
         align(piece);
         piece.fit();
-        if (!isShort(piece) || piece.mostSlowLack(SLOW_SECONDS) > FOLLOWED) {
-            piece.refine(SLOW_SECONDS);
+        double slow = slowSeconds(piece, SLOW_SECONDS);
+        if (!isShort(piece) || piece.mostSlowLack(slow) > FOLLOWED) {
+            piece.refine(slow);
             piece.look(turn);
             piece.fit();
         }
         hum(piece);
         refine(piece);
         return piece;
+    }
+
+    /** Time over which the angle is averaged so that pick-up is not taken for speed [s]: so long, or longer where it beats slowly. */
+    public double slowSeconds(VoltagePiece piece, double leastSeconds) {
+        return Math.max(leastSeconds, new PieceHum(piece, mainsHz, waveform.cleanHz()).beatsAveragedSeconds());
     }
 
     private void refine(VoltagePiece piece) {

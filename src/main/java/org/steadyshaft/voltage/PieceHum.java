@@ -76,6 +76,17 @@ final class PieceHum {
         piece.setVolts(clean);
     }
 
+    /** Averages of the angle over no less time do not follow the beats of pick-up with the tacho [s]; 0 where none is beside it. */
+    double beatsAveragedSeconds() {
+        double tacho = cycleHz(0, piece.samples());
+        return Arrays.stream(beside())
+                .map(hz -> Math.abs(hz - tacho))
+                .filter(beat -> beat >= SLOWEST_BEAT_HZ)
+                .map(beat -> BEATS_AVERAGED / beat)
+                .max()
+                .orElse(0);
+    }
+
     /** Lines that the tacho stays beside from the piece's begin to its end [Hz]. */
     private double[] beside() {
         int n = piece.samples();
