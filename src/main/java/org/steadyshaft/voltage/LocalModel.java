@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.signal.KeptWaveform;
 import org.steadyshaft.signal.Stretch;
 
@@ -26,6 +27,14 @@ public final class LocalModel {
 
     /** Slow at first, so that hum is not taken for speed. */
     private static final double SLOW_SECONDS = 0.25;
+
+    /** Averaged no longer than this beside pick-up that beats more slowly than the usual average bears. */
+    private static final double MOST_SLOW_SECONDS = 0.5;
+
+    private static final double CLEARLY_SLOWER = 1.3;
+
+    /** And only where the level sways by so much of itself, as a beat makes it. */
+    private static final double SWAYING = 0.05;
 
     /** The longer a cell, the more rounds until a sudden change within it is followed and not taken for noise. */
     private static final double ROUND_SECONDS = 0.008;
@@ -79,8 +88,7 @@ public final class LocalModel {
                     new PieceHum(piece, mainsHz, waveform.cleanHz()).remove();
                     piece.fit();
                 }
-                double slow = new PieceHum(piece, mainsHz, waveform.cleanHz()).beatsAveragedSeconds();
-                piece.refine(round == 0 ? Math.max(SLOW_SECONDS, slow) : piece.cellSeconds());
+                piece.refine(round == 0 ? SLOW_SECONDS : piece.cellSeconds());
             }
             turn = new TurnLearner(pieces, orders).learn(false);
             if (turn.isEmpty()) {
@@ -158,9 +166,14 @@ public final class LocalModel {
         return piece;
     }
 
-    /** Time over which the angle is averaged so that pick-up is not taken for speed [s]: so long, or longer where it beats slowly. */
+    /**
+     * Time over which the angle is averaged so that pick-up is not taken for speed [s]: so long, or longer where it beats slowly, but not so long
+     * that the shaft's own wander is lost.
+     */
     public double slowSeconds(VoltagePiece piece, double leastSeconds) {
-        return Math.max(leastSeconds, new PieceHum(piece, mainsHz, waveform.cleanHz()).beatsAveragedSeconds());
+        double beats = new PieceHum(piece, mainsHz, waveform.cleanHz()).beatsAveragedSeconds();
+        boolean isLonger = beats > CLEARLY_SLOWER * leastSeconds && Robust.sigma(piece.levels()) > SWAYING;
+        return isLonger ? Math.min(MOST_SLOW_SECONDS, beats) : leastSeconds;
     }
 
     private void refine(VoltagePiece piece) {

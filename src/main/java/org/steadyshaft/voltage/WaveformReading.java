@@ -53,6 +53,11 @@ public record WaveformReading(
         LineMotion motion,
         LineMotion mainsMotion,
         SlowSpeed slow) {
+    /** Swings below this share of the tacho's frequency are slow for its cycles. */
+    private static final double SLOW_SHARE = 0.2;
+
+    private static final double BELOW_MAINS = 0.9;
+
     public WaveformReading {
         Objects.requireNonNull(turn, "turn");
         hum = List.copyOf(hum);
@@ -64,7 +69,10 @@ public record WaveformReading(
         }
     }
 
-    /** The same of a wave whose peaks are cut off: what it says of fast swings is not to be believed. */
+    /**
+     * The same of a wave whose peaks are cut off: what it says of fast swings is not to be believed. Its cycles are; they are left all that is
+     * slow for them and below the mains.
+     */
     public WaveformReading withoutLines() {
         Map<Integer, MainsReading> untold = new HashMap<>();
         mains.forEach((multiple, line) -> untold.put(
@@ -80,7 +88,7 @@ public record WaveformReading(
                 hum,
                 List.of(),
                 untold,
-                fromHz,
+                Math.max(fromHz, Math.min(SLOW_SHARE * polePairs * shaftHz(), BELOW_MAINS * mainsHz)),
                 Math.min(fromHz, toHz),
                 noiseVolts,
                 nothing,
