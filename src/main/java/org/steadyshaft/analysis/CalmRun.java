@@ -30,13 +30,11 @@ record CalmRun(ShaftEvents shaft, Optional<Blips> blips, SpeedTrack calm, List<S
     static CalmRun of(ShaftEvents shaft, SpeedTrack track, double mainsHz) {
         List<Kink> kinks = GradualChanges.joined(shaft.kinks());
         CalmRun first = once(shaft.withKinks(kinks), track, mainsHz);
-        CalmRun sudden = once(
-                shaft.withKinks(
-                        kinks.stream().filter(k -> !GradualChanges.isOne(k)).toList()),
-                track,
-                mainsHz);
         List<LoadEvent> loads = new ArrayList<>(first.loads);
-        loads.addAll(sudden.loads);
+        List<Kink> sudden = kinks.stream().filter(k -> !GradualChanges.isOne(k)).toList();
+        if (sudden.size() < kinks.size()) {
+            loads.addAll(once(shaft.withKinks(sudden), track, mainsHz).loads);
+        }
         List<Kink> blips = kinks.stream()
                 .filter(k -> loads.stream().noneMatch(l -> isBegin(k, l)))
                 .toList();

@@ -87,6 +87,7 @@ final class FaultFinder {
     private final List<Kink> kinks;
     private final double turnSize;
     private final double mainsHz;
+    private final double fastest;
     private final List<RecorderFault> faults = new ArrayList<>();
 
     /**
@@ -100,6 +101,7 @@ final class FaultFinder {
         this.kinks = kinks;
         this.turnSize = turnSize;
         this.mainsHz = mainsHz;
+        this.fastest = fastest(piece);
     }
 
     List<RecorderFault> find(List<PieceEvents.Jump> jumps) {
@@ -107,20 +109,16 @@ final class FaultFinder {
                 .filter(j -> moves(j.atSeconds(), j.atSeconds()) < RAMP_SHARE)
                 .forEach(this::addJump);
         double cell = piece.cellSeconds();
-        double[] level = new double[series.size()];
-        for (int k = 0; k < level.length; k++) {
-            level[k] = series.level(k);
-        }
+        double[] level = series.levels();
         double usual = Robust.median(level);
         double[] base = Robust.runningMedian(level, Math.max(2, (int) (0.5 * BASE_SECONDS / piece.quarterSeconds())));
-        double fastest = fastest();
         add(
                 Kind.LEAD_OPEN,
                 0.04,
                 OPEN_SECONDS,
                 60,
                 0.04,
-                k -> level[k] < VoltagePiece.OPEN_LEVEL && isTurning(k, fastest) && isSilent(k) ? 1 : 0,
+                k -> level[k] < VoltagePiece.OPEN_LEVEL && isTurning(k) && isSilent(k) ? 1 : 0,
                 (a, b) -> moves(a, b) < RAMP_SHARE);
         add(
                 Kind.CONTACT,
@@ -166,7 +164,7 @@ final class FaultFinder {
     }
 
     /** Highest mean speed of the reference over twentieths of the piece [rad a sample]. */
-    private double fastest() {
+    private static double fastest(VoltagePiece piece) {
         int parts = 20;
         double most = 0;
         for (int i = 0; i < parts; i++) {
@@ -178,7 +176,7 @@ final class FaultFinder {
     }
 
     /** Whether the shaft does not crawl at a place: a tacho that fades as its shaft stops has no open lead. */
-    private boolean isTurning(int place, double fastest) {
+    private boolean isTurning(int place) {
         int from = sample(series.timeSeconds(place) - CALM_SECONDS);
         int to = sample(series.timeSeconds(place));
         return piece.angle(to) - piece.angle(from) > CRAWLING * fastest * Math.max(1, to - from);
@@ -304,7 +302,7 @@ final class FaultFinder {
             double b = series.timeSeconds(end - 1);
             boolean atKink = kinks.stream().anyMatch(q -> a - 0.05 < q.startSeconds() && q.startSeconds() < b + 0.05);
             boolean gone = kind == Kind.LEVEL_STEP && edge[most] < -GONE;
-            boolean isFollowed = !gone || (isTurning(most, fastest()) && isSilent(end - 1));
+            boolean isFollowed = !gone || (isTurning(most) && isSilent(end - 1));
             if (isInside(most) && isFree(a, b, beside) && isCalm(a, b) && !atKink && isFollowed) {
                 double at = series.timeSeconds(most);
                 faults.add(new RecorderFault(gone ? Kind.LEAD_OPEN : kind, new Stretch(at, at), edge[most]));

@@ -93,7 +93,7 @@ final class PieceEvents {
     /** Finds what there is; kinks in per cent of the speed just before them. */
     List<Kink> find() {
         search();
-        power = powers();
+        power = piece.series().powers();
         double[] open = openEnds();
         if (!found.isEmpty() || !jumps.isEmpty() || open.length > 0) {
             noteOpen();
@@ -106,14 +106,14 @@ final class PieceEvents {
                 }
             }
         }
-        double[] second = powers();
+        double[] second = piece.series().powers();
         for (int k = 0; k < power.length; k++) {
             power[k] = Math.min(power[k], second[k]);
         }
         noteOpen();
         double[] base = found.isEmpty()
                 ? new double[0]
-                : Robust.runningMedian(levelsOfPlaces(), piece.halfWidth(LEVEL_BASE_SECONDS));
+                : Robust.runningMedian(piece.series().levels(), piece.halfWidth(LEVEL_BASE_SECONDS));
         found.removeIf(k -> isBesideOpen(k.startSeconds()) || isBesideContact(k.startSeconds(), base));
         double usual = Robust.median(power);
         found.removeIf(k -> Math.abs(k.percent()) < SMALL_PERCENT && isBesideClick(k.startSeconds(), usual));
@@ -161,14 +161,6 @@ final class PieceEvents {
         return piece;
     }
 
-    private double[] levelsOfPlaces() {
-        double[] levels = new double[piece.series().size()];
-        for (int k = 0; k < levels.length; k++) {
-            levels[k] = piece.series().level(k);
-        }
-        return levels;
-    }
-
     /** Whether the tacho's level, which the speed hardly changes within so short a time, breaks down or jumps up beside a place. */
     private boolean isBesideContact(double seconds, double[] base) {
         LocalSeries series = piece.series();
@@ -190,14 +182,6 @@ final class PieceEvents {
             }
         }
         return false;
-    }
-
-    private double[] powers() {
-        double[] powers = new double[piece.series().size()];
-        for (int k = 0; k < powers.length; k++) {
-            powers[k] = piece.series().power(k);
-        }
-        return powers;
     }
 
     /** Remembers where the lead is open by the present fit. */
@@ -303,13 +287,11 @@ final class PieceEvents {
 
     private double[] levels() {
         LocalSeries series = piece.series();
-        double[] level = new double[series.size()];
         double[] times = new double[series.size()];
-        for (int k = 0; k < level.length; k++) {
-            level[k] = series.level(k);
+        for (int k = 0; k < times.length; k++) {
             times[k] = series.timeSeconds(k);
         }
-        double[] smooth = Smoothing.hann(level, 4);
+        double[] smooth = Smoothing.hann(series.levels(), 4);
         for (int k = 0; k < smooth.length; k++) {
             smooth[k] = Math.max(0.05, smooth[k]);
         }

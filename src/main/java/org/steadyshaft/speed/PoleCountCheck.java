@@ -32,6 +32,7 @@ public final class PoleCountCheck {
 
     private static final double MORE_THAN_CHANCE = 0.005;
     private static final double F_RATIO = 20;
+
     /** The same for the number that was said: it is doubted only where it explains hardly more than chance. */
     private static final double F_RATIO_OF_SAID = 4;
 

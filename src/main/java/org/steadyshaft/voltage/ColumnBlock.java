@@ -1,5 +1,7 @@
 package org.steadyshaft.voltage;
 
+import java.util.Arrays;
+
 /**
  * The columns' values at the samples of one block, with what the turn's voltage is there. Column after column, so that the loops run along
  * one index and need no sum that waits for itself. Working state of one thread, used again for block after block.
@@ -29,7 +31,7 @@ final class ColumnBlock {
         this.turn = turn;
         this.columns = columns;
         this.column = new double[columns.count()][Columns.BLOCK];
-        java.util.Arrays.fill(column[0], 1);
+        Arrays.fill(column[0], 1);
         this.rotations = new Rotation[columns.humHz().size() + columns.lineHz().size()];
         for (int j = 0; j < rotations.length; j++) {
             rotations[j] = new Rotation();

@@ -172,7 +172,8 @@ public final class LocalModel {
      */
     public double slowSeconds(VoltagePiece piece, double leastSeconds) {
         double beats = new PieceHum(piece, mainsHz, waveform.cleanHz()).beatsAveragedSeconds();
-        boolean isLonger = beats > CLEARLY_SLOWER * leastSeconds && Robust.sigma(piece.levels()) > SWAYING;
+        boolean isLonger = beats > CLEARLY_SLOWER * leastSeconds
+                && Robust.sigma(piece.series().levels()) > SWAYING;
         return isLonger ? Math.min(MOST_SLOW_SECONDS, beats) : leastSeconds;
     }
 

@@ -49,6 +49,11 @@ public final class LocalSeries {
         return level[place];
     }
 
+    /** A copy of the levels of all places. */
+    public double[] levels() {
+        return level.clone();
+    }
+
     /** Offset in the unit of the samples. */
     public double offset(int place) {
         return offset[place];
@@ -62,5 +67,10 @@ public final class LocalSeries {
     /** Mean square of the residual there. */
     public double power(int place) {
         return power[place];
+    }
+
+    /** A copy of the mean squares of the residual of all places. */
+    public double[] powers() {
+        return power.clone();
     }
 }

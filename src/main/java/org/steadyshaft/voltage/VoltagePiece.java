@@ -359,11 +359,6 @@ public final class VoltagePiece {
         return firstSeconds + sample * stepSeconds;
     }
 
-    /** Levels of the places by the last fit, 1 where the turn's voltage is met. */
-    double[] levels() {
-        return series.level.clone();
-    }
-
     /** Mean length of a cell [s]. */
     public double cellSeconds() {
         return cellSeconds;

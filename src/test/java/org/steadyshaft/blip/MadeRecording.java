@@ -1,26 +1,30 @@
 package org.steadyshaft.blip;
 
-import java.util.Arrays;
-import java.util.List;
 import java.util.OptionalDouble;
 import java.util.Random;
-import org.steadyshaft.signal.BlockReader;
+import org.steadyshaft.signal.ArraySource;
 import org.steadyshaft.signal.SampleFormat;
-import org.steadyshaft.signal.SampleSource;
 import org.steadyshaft.simulate.DrawnSpeed;
 
 /** Recordings drawn from a seed: a tacho of eight uneven poles on a drawn speed, and the troubles of a bad recording added to it. */
-final class MadeRecording implements SampleSource {
+final class MadeRecording extends ArraySource {
     static final int POLES = 8;
     private static final double TURN = 2 * Math.PI;
 
+    private static final SampleFormat FORMAT = new SampleFormat(
+            "made",
+            "numbers",
+            "V",
+            OptionalDouble.empty(),
+            OptionalDouble.empty(),
+            SampleFormat.RecorderKind.SOUND_CARD);
+
     private final double rateHz;
-    private final double[] values;
     private final Random random;
 
     private MadeRecording(double rateHz, double[] values, Random random) {
+        super("made", rateHz, FORMAT, values);
         this.rateHz = rateHz;
-        this.values = values;
         this.random = random;
     }
 
@@ -127,67 +131,5 @@ final class MadeRecording implements SampleSource {
         int from = at + samples;
         System.arraycopy(values, from, other, at, values.length - from);
         return new MadeRecording(rateHz, other, random);
-    }
-
-    @Override
-    public String name() {
-        return "made";
-    }
-
-    @Override
-    public double sampleRateHz() {
-        return rateHz;
-    }
-
-    @Override
-    public long samples() {
-        return values.length;
-    }
-
-    @Override
-    public int channels() {
-        return 1;
-    }
-
-    @Override
-    public String channelName(int channel) {
-        return "1";
-    }
-
-    @Override
-    public SampleFormat format() {
-        return new SampleFormat(
-                "made",
-                "numbers",
-                "V",
-                OptionalDouble.empty(),
-                OptionalDouble.empty(),
-                SampleFormat.RecorderKind.SOUND_CARD);
-    }
-
-    @Override
-    public List<String> remarks() {
-        return List.of();
-    }
-
-    @Override
-    public BlockReader open() {
-        return new BlockReader() {
-            private int next;
-
-            @Override
-            public int read(double[][] block) {
-                int count = Math.min(block[0].length, values.length - next);
-                double[] part = Arrays.copyOfRange(values, next, next + count);
-                System.arraycopy(part, 0, block[0], 0, count);
-                next += count;
-                return count;
-            }
-
-            @Override
-            public void close() {
-                // nothing is held open
-            }
-        };
     }
 }
