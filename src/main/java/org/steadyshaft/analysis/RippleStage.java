@@ -68,6 +68,7 @@ final class RippleStage {
         OptionalInt likelier = new PoleCountCheck(tachometer.polePairs(), mainsHz)
                 .likelier(
                         calm(cycles, reading),
+                        cycles,
                         reading.map(RippleStage::tellsTheMains).orElse(false));
         if (likelier.isPresent()) {
             // what the magnet repeats is no ripple, whatever number was said

@@ -41,6 +41,9 @@ public final class PoleCountCheck {
     /** A harmonic takes part from this share of the pattern's power on. */
     private static final double TAKES_PART = 0.02;
 
+    /** Power of the magnet's own part at a multiple of the mains without the mains over that with it, or the other way round: not below this. */
+    private static final double STAYS = 0.6;
+
     /** Multiples of the mains at which circuits make strong ripple. */
     private static final int[] MAINS_MULTIPLES = {1, 2, 4};
 
@@ -55,9 +58,11 @@ public final class PoleCountCheck {
     /**
      * The number of pole pairs that the pattern speaks for, if it clearly speaks against the one that was said.
      *
-     * @param calm whether the lines of the mains were taken out of the crossings
+     * @param cycles crossings from which the lines of the mains were taken as far as they are known
+     * @param raw the same crossings as they were counted
+     * @param told whether all lines of the mains were told
      */
-    public OptionalInt likelier(CycleTimes cycles, boolean calm) {
+    public OptionalInt likelier(CycleTimes cycles, CycleTimes raw, boolean told) {
         int segment = PolePatternLearner.longestSegment(cycles);
         if (segment < 0 || cycles.cyclesOf(segment) < FEWEST_CYCLES) {
             return OptionalInt.empty();
@@ -84,7 +89,10 @@ public final class PoleCountCheck {
         }
         double meanHz = cycles.cyclesOf(segment)
                 / (cycles.timeSeconds(cycles.endOf(segment) - 1) - cycles.timeSeconds(cycles.firstOf(segment)));
-        return isPattern(rest, magnet, meanHz, calm) ? OptionalInt.of(magnet) : OptionalInt.empty();
+        double[] before = lengthsWithoutTrend(raw, segment);
+        return isPattern(means(rest, magnet), means(before, magnet), meanHz, told)
+                ? OptionalInt.of(magnet)
+                : OptionalInt.empty();
     }
 
     /** Lengths over their running mean, less 1, outliers clipped. */
@@ -148,22 +156,34 @@ public final class PoleCountCheck {
         return all > 0 ? Math.max(0, sum / all - chance) : 0;
     }
 
-    /** Whether two harmonics of the period take part, one where it has but one, none of them on the mains. */
-    private boolean isPattern(double[] rest, int period, double meanHz, boolean calm) {
-        double[] means = means(rest, period);
+    /**
+     * Whether two harmonics of the period take part, one where it has but one. What stands on the mains counts where the mains was told and
+     * taking it out changed little: the magnet's part stays, while of ripple much is left or put there, since the counted crossings show
+     * less of what is faster than their cycle.
+     */
+    private boolean isPattern(double[] means, double[] before, double meanHz, boolean told) {
+        int period = means.length;
         double all = Arrays.stream(means).map(m -> m * m).sum() * period;
         int parts = 0;
         for (int k = 1; k <= period / 2; k++) {
-            double re = 0;
-            double im = 0;
-            for (int j = 0; j < period; j++) {
-                re += means[j] * Math.cos(2 * Math.PI * k * j / period);
-                im += means[j] * Math.sin(2 * Math.PI * k * j / period);
-            }
-            double power = (2 * k == period ? 1 : 2) * (re * re + im * im);
-            parts += power > TAKES_PART * all && (calm || !onTheMains(k * meanHz / period, meanHz)) ? 1 : 0;
+            double power = power(means, k);
+            double whole = power(before, k);
+            boolean stays = told && power > STAYS * whole && whole > STAYS * power;
+            boolean counts = stays || !onTheMains(k * meanHz / period, meanHz);
+            parts += power > TAKES_PART * all && counts ? 1 : 0;
         }
         return parts >= Math.min(2, period / 2);
+    }
+
+    private static double power(double[] means, int k) {
+        int period = means.length;
+        double re = 0;
+        double im = 0;
+        for (int j = 0; j < period; j++) {
+            re += means[j] * Math.cos(2 * Math.PI * k * j / period);
+            im += means[j] * Math.sin(2 * Math.PI * k * j / period);
+        }
+        return (2 * k == period ? 1 : 2) * (re * re + im * im);
     }
 
     /** Whether a multiple of the mains stands, or folds, at a frequency. */

@@ -1,6 +1,7 @@
 package org.steadyshaft.voltage;
 
 import java.util.Arrays;
+import org.hipparchus.complex.Complex;
 
 /**
  * The columns' values at the samples of one block, with what the turn's voltage is there. Column after column, so that the loops run along
@@ -26,6 +27,9 @@ final class ColumnBlock {
     /** Cosine and sine of a frequency's phase within a block that begins with phase 0. */
     private final Rotation[] rotations;
 
+    private final Complex[] ofAngle;
+    private final Complex[] ofLevel;
+
     ColumnBlock(AnglePiece piece, TurnVoltage turn, Columns columns) {
         this.piece = piece;
         this.turn = turn;
@@ -35,6 +39,13 @@ final class ColumnBlock {
         this.rotations = new Rotation[columns.humHz().size() + columns.lineHz().size()];
         for (int j = 0; j < rotations.length; j++) {
             rotations[j] = new Rotation();
+        }
+        int lines = columns.lineHz().size();
+        this.ofAngle = new Complex[lines];
+        this.ofLevel = new Complex[lines];
+        for (int j = 0; j < lines; j++) {
+            ofAngle[j] = columns.response().angle(columns.lineHz().get(j));
+            ofLevel[j] = columns.response().level(columns.lineHz().get(j));
         }
     }
 
@@ -58,23 +69,46 @@ final class ColumnBlock {
             rotation.turnBy(piece.turn(piece.lines(), lines.get(j), lines.multiple(j), at));
             int to = columns.line(j);
             rotation.from(phase, column[to], column[to + 1], count);
-            line(piece.meanRadPerSecond / (2 * Math.PI * lines.get(j)), from, count, column[to], column[to + 1]);
+            parts(piece.meanRadPerSecond / (2 * Math.PI * lines.get(j)), from, count);
+            if (columns.response() == LineResponse.TRUE) {
+                line(count, column[to], column[to + 1]);
+            } else {
+                line(ofAngle[j], ofLevel[j], count, column[to], column[to + 1]);
+            }
         }
         return count;
     }
 
-    /** Makes of cosine and sine of a line's phase what a unit of each gives: d/dt [W d]. */
-    private void line(double share, int from, int count, double[] cosine, double[] sine) {
+    /** What a unit of a line's angle, and one of its speed, give to the voltage. */
+    private void parts(double share, int from, int count) {
         double[] radPerSecond = piece.radPerSecond;
         for (int i = 0; i < count; i++) {
             along[i] = share * slope[i] * radPerSecond[from + i];
             across[i] = piece.meanRadPerSecond * value[i];
         }
+    }
+
+    /** Makes of cosine and sine of a line's phase what a unit of each gives: d/dt [W d]. */
+    private void line(int count, double[] cosine, double[] sine) {
         for (int i = 0; i < count; i++) {
             double c = cosine[i];
             double s = sine[i];
             cosine[i] = along[i] * c - across[i] * s;
             sine[i] = along[i] * s + across[i] * c;
+        }
+    }
+
+    /** The same where angle and level come through turned and shrunk. */
+    private void line(Complex angleShare, Complex levelShare, int count, double[] cosine, double[] sine) {
+        double angleRe = angleShare.getRealPart();
+        double angleIm = angleShare.getImaginaryPart();
+        double levelRe = levelShare.getRealPart();
+        double levelIm = levelShare.getImaginaryPart();
+        for (int i = 0; i < count; i++) {
+            double c = cosine[i];
+            double s = sine[i];
+            cosine[i] = along[i] * (angleRe * c - angleIm * s) - across[i] * (levelRe * s + levelIm * c);
+            sine[i] = along[i] * (angleRe * s + angleIm * c) + across[i] * (levelRe * c - levelIm * s);
         }
     }
 

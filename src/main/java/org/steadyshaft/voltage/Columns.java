@@ -8,8 +8,9 @@ package org.steadyshaft.voltage;
  *
  * @param humHz frequencies of pick-up
  * @param lineHz frequencies of speed lines
+ * @param response how the lines come through to the recording
  */
-record Columns(Frequencies humHz, Frequencies lineHz) {
+record Columns(Frequencies humHz, Frequencies lineHz, LineResponse response) {
     /** Phases are computed afresh every so many samples. */
     static final int BLOCK = 64;
 
@@ -36,6 +37,10 @@ record Columns(Frequencies humHz, Frequencies lineHz) {
         int multiple(int index) {
             return multiple[index];
         }
+    }
+
+    Columns(Frequencies humHz, Frequencies lineHz) {
+        this(humHz, lineHz, LineResponse.TRUE);
     }
 
     int count() {

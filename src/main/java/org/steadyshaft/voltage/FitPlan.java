@@ -16,6 +16,7 @@ final class FitPlan {
     private final List<Integer> lineMultiple = new ArrayList<>();
     private final List<Double> leftOutHz = new ArrayList<>();
     private final int mainsHum;
+    private FoundResponse response = FoundResponse.TRUE;
 
     FitPlan(
             double mainsHz,
@@ -73,8 +74,17 @@ final class FitPlan {
         });
     }
 
+    /** Says how the lines come through to the recording. */
+    void use(FoundResponse found) {
+        response = found;
+    }
+
+    FoundResponse response() {
+        return response;
+    }
+
     Columns columns() {
-        return new Columns(frequencies(humHz, humMultiple), frequencies(lineHz, lineMultiple));
+        return new Columns(frequencies(humHz, humMultiple), frequencies(lineHz, lineMultiple), response.response());
     }
 
     private static Columns.Frequencies frequencies(List<Double> hz, List<Integer> multiple) {

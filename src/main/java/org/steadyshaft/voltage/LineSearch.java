@@ -83,7 +83,7 @@ final class LineSearch {
         for (int k : peaks) {
             double hz = spectrum.speedPeakHz(k * spectrum.binHz(), spectrum.binHz());
             boolean waits = taken.stream().anyMatch(t -> Math.abs(t - hz) < width || isGhost(t, hz, width));
-            if (waits || taken.size() >= MOST_A_ROUND) {
+            if (waits || isLeftGhost(columns, hz, width) || taken.size() >= MOST_A_ROUND) {
                 continue;
             }
             double tone = bestTone(spectrum, hz);
@@ -124,6 +124,19 @@ final class LineSearch {
     static boolean taken(double hz, Columns columns, double width) {
         for (int j = 0; j < columns.lineHz().size(); j++) {
             if (Math.abs(columns.lineHz().get(j) - hz) < width) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** Whether a peak may be what lines leave at the places they share sidebands with, since their level comes through bent. */
+    private boolean isLeftGhost(Columns columns, double hz, double width) {
+        if (columns.response() == LineResponse.TRUE) {
+            return false;
+        }
+        for (int j = 0; j < columns.lineHz().size(); j++) {
+            if (isGhost(columns.lineHz().get(j), hz, width)) {
                 return true;
             }
         }

@@ -148,7 +148,9 @@ final class ModelReader {
         }
         double[] amplitude = readings.amplitude(turned);
         double byOrder = orders.inflation(hz);
-        double standard = 100 * Math.hypot(amplitude[1] * Math.sqrt(byOrder), modelShare(hz) * amplitude[0]);
+        double byResponse = plan.response().unsure(hz, rest.angleEnergy(hz), rest.levelEnergy());
+        double byModel = Math.hypot(modelShare(hz), byResponse);
+        double standard = 100 * Math.hypot(amplitude[1] * Math.sqrt(byOrder), byModel * amplitude[0]);
         return new SpeedLine(
                 hz, plan.lineMultiple(index), 100 * amplitude[0], standard, Math.max(byOrder, inflation / seconds), 0);
     }

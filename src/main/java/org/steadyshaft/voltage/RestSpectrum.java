@@ -118,8 +118,18 @@ final class RestSpectrum {
 
     /** Mean square of the two columns of a line together, over all pieces. */
     double energy(double hz) {
+        return angleEnergy(hz) + levelEnergy();
+    }
+
+    /** Of that, what the angle's part gives. */
+    double angleEnergy(double hz) {
         double turns = 2 * Math.PI * hz;
-        return alongSquare / (turns * turns) + acrossSquare;
+        return alongSquare / (turns * turns);
+    }
+
+    /** Of that, what the level's part gives. */
+    double levelEnergy() {
+        return acrossSquare;
     }
 
     double speedHeight(int bin) {

@@ -12,6 +12,7 @@ import java.util.Arrays;
  */
 public final class TurnVoltage {
     private static final double TURN = 2 * Math.PI;
+    private static final int CREST_POINTS = 256;
 
     /**
      * Table entries a period of the highest order. A cubic through value and slope errs by (step)^4 / 384 of a sine's amplitude (remainder
@@ -102,6 +103,22 @@ public final class TurnVoltage {
             sum += cosine[k] * cosine[k] + sine[k] * sine[k];
         }
         return Math.sqrt(0.5 * sum);
+    }
+
+    /** Peak over root mean square of the wave of a pitch, uneven poles left out: 1.41 of a sine, 1 of a square. */
+    public double crest(int polePairs) {
+        double peak = 0;
+        double squares = 0;
+        for (int i = 0; i < CREST_POINTS; i++) {
+            double value = 0;
+            for (int k = 1; k * polePairs <= orders(); k++) {
+                double angle = TURN * i * k / CREST_POINTS;
+                value += cosine(k * polePairs) * Math.cos(angle) + sine(k * polePairs) * Math.sin(angle);
+            }
+            peak = Math.max(peak, Math.abs(value));
+            squares += value * value;
+        }
+        return peak / Math.sqrt(squares / CREST_POINTS);
     }
 
     /** W at an angle [rad]; any number of turns either way. */

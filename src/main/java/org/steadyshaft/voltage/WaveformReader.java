@@ -54,8 +54,6 @@ public final class WaveformReader {
      */
     private static final double FLAT_CREST = 1.2;
 
-    private static final int CREST_POINTS = 256;
-
     /** Of a squared wave the orders that are fitted leave more than this of its fundamental: what they leave has swings of its own. */
     private static final double SQUARE_NOISE = 0.08;
 
@@ -111,20 +109,8 @@ public final class WaveformReader {
 
     /** Whether the wave of a pitch, uneven poles left out, is flatter than a tacho's, as cut peaks or a comparator make it. */
     private boolean isCutOff(WaveformReading reading) {
-        TurnVoltage turn = reading.turn();
         int poles = tachometer.polePairs();
-        double peak = 0;
-        double squares = 0;
-        for (int i = 0; i < CREST_POINTS; i++) {
-            double value = 0;
-            for (int order = poles; order <= turn.orders(); order += poles) {
-                double angle = 2 * Math.PI * i * (order / poles) / CREST_POINTS;
-                value += turn.cosine(order) * Math.cos(angle) + turn.sine(order) * Math.sin(angle);
-            }
-            peak = Math.max(peak, Math.abs(value));
-            squares += value * value;
-        }
-        return turn.orders() >= 3 * poles && peak < FLAT_CREST * Math.sqrt(squares / CREST_POINTS);
+        return reading.turn().orders() >= 3 * poles && reading.turn().crest(poles) < FLAT_CREST;
     }
 
     /** Whether the orders that are fitted leave much of a wave with sharp edges. */
@@ -172,6 +158,13 @@ public final class WaveformReader {
         double fromHz = fromHz(smooth);
         LineSearch search = new LineSearch(orders, plan, tachometer.polePairs(), fromHz, toHz);
         RestSpectrum rest = spectrum(fit, topHz);
+        FoundResponse response = new ResponseFinder(fit, orders, plan, smooth, rest).find();
+        plan.use(response);
+        if (!response.isTrue()) {
+            fit.use(plan.columns());
+            fit.settle();
+            rest = spectrum(fit, topHz);
+        }
         for (int round = 0; round < ROUNDS; round++) {
             LineSearch.Found found = search.find(rest, fit.columns(), largestPercent(fit));
             if (found.lineHz().isEmpty() && found.toneHz().isEmpty()) {
@@ -182,7 +175,7 @@ public final class WaveformReader {
             fit.settle();
             rest = spectrum(fit, topHz);
         }
-        if (fit.bend()) {
+        if (response.isTrue() && fit.bend()) {
             fit.settle();
             fit.bend();
             fit.settle();

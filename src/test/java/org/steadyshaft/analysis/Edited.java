@@ -33,6 +33,21 @@ final class Edited {
         return with(source, values);
     }
 
+    /** As an input behind a capacitor and a resistor records it: the bilinear form of the first-order high-pass, rounded to 16 bits. */
+    static SampleSource coupled(SampleSource source, double cornerHz) {
+        double[] values = read(source);
+        double warped = Math.tan(Math.PI * cornerHz / source.sampleRateHz());
+        double keeps = (1 - warped) / (1 + warped);
+        double before = 0;
+        double out = 0;
+        for (int i = 0; i < values.length; i++) {
+            out = keeps * out + (values[i] - before) / (1 + warped);
+            before = values[i];
+            values[i] = Math.rint(32768 * out) / 32768;
+        }
+        return with(source, values);
+    }
+
     /** Some samples from a time on are missing. */
     static SampleSource without(SampleSource source, double seconds, int samples) {
         double[] values = read(source);

@@ -90,6 +90,44 @@ class RippleTruthTest {
         assertEquals(0.1, ripple.mains().figure().orElseThrow().amplitudePercent(), 0.002);
     }
 
+    /** Where peaks are held back a little, the level follows the speed by a share, which angle and level of the lines tell. */
+    @ParameterizedTest(name = "bent {0} times, {1} Hz")
+    @CsvSource({"0.5, 34.2", "1, 59.2", "1, 131", "1.5, 87.7", "1.5, 114"})
+    void whatHoldsPeaksBackDoesNotBendTheLines(double bend, double hz) {
+        DrawnSpeed speed = DrawnSpeed.level(hz * 60 / 8).line(100, 0.3, 1).line(50, 0.15, 2);
+        Settings settings = Settings.clean(16000, 20)
+                .withShape(1000 / (hz * 60 / 8), 0.02, 0.04)
+                .withNoise(0.006, 5);
+        Ripple ripple = Analysed.rotation(Edited.bent(
+                        new DrawnTacho("bent", speed, settings), v -> 0.5 * Math.tanh(bend * v) / Math.tanh(bend)))
+                .ripple()
+                .orElseThrow();
+        assertHolds(0.3, ripple.twiceMains());
+        assertHolds(0.15, ripple.mains());
+    }
+
+    /** An input's capacitor turns and shrinks the lower sidebands of slow tachos. */
+    @ParameterizedTest(name = "{1} Hz tacho behind {0} Hz")
+    @CsvSource({"5, 34.2", "10, 46.7", "20, 33.7", "20, 62", "20, 88"})
+    void whatTheInputBlocksDoesNotBendTheLines(double corner, double hz) {
+        DrawnSpeed speed = DrawnSpeed.level(hz * 60 / 8).line(100, 0.3, 1).line(50, 0.15, 2);
+        Settings settings = Settings.clean(16000, 20)
+                .withShape(500 / (hz * 60 / 8), 0.02, 0.04)
+                .withNoise(0.003, 5);
+        Ripple ripple = Analysed.rotation(Edited.coupled(new DrawnTacho("coupled", speed, settings), corner))
+                .ripple()
+                .orElseThrow();
+        assertHolds(0.3, ripple.twiceMains());
+        assertHolds(0.15, ripple.mains());
+    }
+
+    private static void assertHolds(double percent, MainsRipple said) {
+        MainsRipple.Figure figure = said.figure().orElseThrow(() -> new AssertionError(said.toString()));
+        double unsure = 1.5 * figure.expandedPercent();
+        assertEquals(percent, figure.amplitudePercent(), unsure, said.toString());
+        assertTrue(figure.expandedPercent() < 0.25 * percent, said.toString());
+    }
+
     /** A tacho held at its limits does not follow the speed with its level. */
     @ParameterizedTest(name = "{0} Hz")
     @CsvSource({"83", "131"})

@@ -114,7 +114,7 @@ final class CycleStageBenchmark {
                 "MeanSpeedMeter",
                 () -> new MeanSpeedMeter(tachometer, 50, SAMPLE_RATE_HZ, 3e-5)
                         .measure(cycles, track, spectra, Optional.empty()));
-        measured("PoleCountCheck", () -> new PoleCountCheck(8, MAINS_HZ).likelier(cycles, false));
+        measured("PoleCountCheck", () -> new PoleCountCheck(8, MAINS_HZ).likelier(cycles, cycles, false));
         List<Stretch> steady = measured("SteadyFinder", () -> new SteadyFinder().find(track));
         Rotation rotation = rest(track, steady, Optional.empty(), speed, pattern);
         write(outcome(rotation));
