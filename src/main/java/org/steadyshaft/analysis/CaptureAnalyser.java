@@ -52,6 +52,7 @@ import org.steadyshaft.stability.Alarm;
 import org.steadyshaft.stability.AlarmFinder;
 import org.steadyshaft.stability.AllanMeter;
 import org.steadyshaft.stability.DriftMeter;
+import org.steadyshaft.voltage.LearntTurn;
 import org.steadyshaft.voltage.LocalModel;
 import org.steadyshaft.voltage.RoughAngle;
 
@@ -89,9 +90,16 @@ public final class CaptureAnalyser {
     private static final int MOST_CLOSE_UPS = 12;
 
     private final AnalysisSettings settings;
+    private final List<LearntTurn> others;
 
     public CaptureAnalyser(AnalysisSettings settings) {
+        this(settings, List.of());
+    }
+
+    /** @param others what other recordings of the same tacho have learnt of its poles */
+    public CaptureAnalyser(AnalysisSettings settings, List<LearntTurn> others) {
         this.settings = settings;
+        this.others = List.copyOf(others);
     }
 
     /**
@@ -201,7 +209,7 @@ public final class CaptureAnalyser {
         Optional<TurnBreaks.Found> wheel = toothed.map(ToothedWheel.Found::breaks);
         if (wheel.isPresent() && marksOtherTurn(wheel.get())) {
             AnalysisSettings marked = settings.withMarkedTurn(wheel.get().pitchesATurn());
-            return new CaptureAnalyser(marked).rotating(source, looked, facts, label, findings);
+            return new CaptureAnalyser(marked, others).rotating(source, looked, facts, label, findings);
         }
         wheel.ifPresent(found -> findings.addAll(missingTeeth(found)));
         Optional<EvenWheel> even =
@@ -314,7 +322,8 @@ public final class CaptureAnalyser {
         double cycleHz = tachometer.cycleHz(speed.meanRpm());
         List<Stretch> leftOut = leftOut(BlipMaker.stretches(shaft), run.loads());
         boolean cutOff = findings.stream().anyMatch(f -> f.code() == FindingCode.CLIPPED);
-        RippleStage.Result swings = new RippleStage(tachometer, settings.mainsHz(), DriveWords.hints(label), cutOff)
+        RippleStage.Result swings = new RippleStage(
+                        tachometer, settings.mainsHz(), DriveWords.hints(label), cutOff, others)
                 .run(first.waveform(), cycles, calm, steady, leftOut);
         findings.addAll(
                 swings.likelierPoles().isPresent()
@@ -338,7 +347,8 @@ public final class CaptureAnalyser {
                 new StepFinder().find(calm, steady),
                 run.loads(),
                 alarms(first.waveform(), track, steady, gaps),
-                closeUps(extractor, run.events()));
+                closeUps(extractor, run.events()),
+                swings.learnt());
     }
 
     private List<Alarm> alarms(KeptWaveform waveform, SpeedTrack track, List<Stretch> steady, List<Stretch> gaps)

@@ -16,6 +16,7 @@ import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.speed.PoleCountCheck;
 import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.voltage.CalmCycles;
+import org.steadyshaft.voltage.LearntTurn;
 import org.steadyshaft.voltage.MainsReading;
 import org.steadyshaft.voltage.WaveformReader;
 import org.steadyshaft.voltage.WaveformReading;
@@ -33,9 +34,14 @@ final class RippleStage {
     private final double mainsHz;
     private final DriveHints hints;
     private final boolean cutOff;
+    private final List<LearntTurn> others;
 
-    /** @param cutOff whether the recorder cut the wave's peaks off */
-    RippleStage(Tachometer tachometer, double mainsHz, DriveHints hints, boolean cutOff) {
+    /**
+     * @param cutOff whether the recorder cut the wave's peaks off
+     * @param others turns of the tacho as other recordings have them
+     */
+    RippleStage(Tachometer tachometer, double mainsHz, DriveHints hints, boolean cutOff, List<LearntTurn> others) {
+        this.others = others;
         this.cutOff = cutOff;
         this.tachometer = tachometer;
         this.mainsHz = mainsHz;
@@ -44,6 +50,11 @@ final class RippleStage {
 
     /** What came out; without steady running long enough the waveform was not read. */
     record Result(RippleReading ripple, Optional<WaveformReading> reading, OptionalInt likelierPoles) {
+
+        /** What other recordings of the tacho may learn from this; nothing where the pole count or the wave is doubted. */
+        Optional<LearntTurn> learnt() {
+            return likelierPoles.isPresent() ? Optional.empty() : reading.map(WaveformReading::learnt);
+        }
 
         /** The pole pattern as the turn's voltage has it; else as the cycles have it. */
         Optional<PolePattern> pattern(Optional<PolePattern> ofCycles) {
@@ -58,7 +69,7 @@ final class RippleStage {
     /** @param events stretches of blips, which are left out of the waveform; the track is free of them */
     Result run(KeptWaveform waveform, CycleTimes cycles, SpeedTrack track, List<Stretch> steady, List<Stretch> events)
             throws IOException {
-        WaveformReader reader = new WaveformReader(tachometer, mainsHz);
+        WaveformReader reader = new WaveformReader(tachometer, mainsHz, others);
         List<Stretch> clear = without(steady, events);
         Optional<WaveformReading> reading = reader.read(waveform, cycles, clear);
         if (reading.isEmpty() && !events.isEmpty()) {

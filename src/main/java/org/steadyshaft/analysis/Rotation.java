@@ -2,6 +2,7 @@ package org.steadyshaft.analysis;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.steadyshaft.blip.Blips;
 import org.steadyshaft.condition.TachoLevel;
 import org.steadyshaft.response.LoadEvent;
@@ -11,6 +12,7 @@ import org.steadyshaft.ripple.OrderSpectrum;
 import org.steadyshaft.ripple.Ripple;
 import org.steadyshaft.ripple.RippleReading;
 import org.steadyshaft.ripple.RippleSpectrum;
+import org.steadyshaft.ripple.Untold;
 import org.steadyshaft.signal.FundamentalTrack;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
@@ -19,6 +21,7 @@ import org.steadyshaft.speed.PolePattern;
 import org.steadyshaft.stability.Alarm;
 import org.steadyshaft.stability.Drift;
 import org.steadyshaft.stability.StabilityPoint;
+import org.steadyshaft.voltage.LearntTurn;
 
 /**
  * What was measured of a turning shaft.
@@ -39,6 +42,7 @@ import org.steadyshaft.stability.StabilityPoint;
  * @param loadEvents loads put on or taken off
  * @param alarms what is dangerous or not meant
  * @param closeUps raw waveform around the largest blips, in the order of the blips
+ * @param learnt what other recordings of the tacho may learn from this one
  */
 public record Rotation(
         MeanSpeed speed,
@@ -56,7 +60,8 @@ public record Rotation(
         List<Step> steps,
         List<LoadEvent> loadEvents,
         List<Alarm> alarms,
-        List<BlipExtract> closeUps) {
+        List<BlipExtract> closeUps,
+        Optional<LearntTurn> learnt) {
     public Rotation {
         steady = List.copyOf(steady);
         blipRemarks = List.copyOf(blipRemarks);
@@ -65,6 +70,15 @@ public record Rotation(
         loadEvents = List.copyOf(loadEvents);
         alarms = List.copyOf(alarms);
         closeUps = List.copyOf(closeUps);
+    }
+
+    /** Whether a line of the mains stands on an order of the shaft, and other recordings of the tacho could tell it. */
+    public boolean isHiddenByTheShaft() {
+        return ripple().stream()
+                .flatMap(r -> Stream.of(r.twiceMains(), r.mains()))
+                .anyMatch(m -> m.untold()
+                        .filter(u -> u.why() == Untold.Why.SHAFT_ORDER)
+                        .isPresent());
     }
 
     /** Absent without steady running long enough. */

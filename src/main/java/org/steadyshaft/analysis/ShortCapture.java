@@ -192,7 +192,8 @@ final class ShortCapture {
                 List.of(),
                 List.of(),
                 new AlarmFinder(settings.mostRpm(), seconds, s -> false).find(track, List.of(), List.of()),
-                List.of());
+                List.of(),
+                Optional.empty());
     }
 
     private MeanSpeed speed(ShortTone.Found found, Tachometer tachometer, SpeedTrack track) {

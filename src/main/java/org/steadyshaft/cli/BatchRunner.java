@@ -5,7 +5,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -48,7 +47,8 @@ final class BatchRunner {
     }
 
     /**
-     * Runs all jobs.
+     * Runs all jobs. Captures of one tacho that cannot tell a line of the mains from its poles are analysed once more when the others are
+     * done, with what those have learnt.
      *
      * @param finished called after each, from any thread
      * @return a summary for each job, in their order
@@ -56,25 +56,54 @@ final class BatchRunner {
      */
     List<StoredCapture> run(List<CaptureJob> jobs, Runnable finished) throws IOException {
         CaptureNames names = new CaptureNames(foldersWithInputs(jobs));
+        TachoGroups groups = new TachoGroups(jobs);
+        List<CaptureWork> works = new ArrayList<>();
+        for (CaptureJob job : jobs) {
+            works.add(new CaptureWork(job, names.nameFor(job.name())));
+        }
+        works.forEach(work -> work.joinGroup(groups.of(work.job()), works));
+        askTheStoreForWholeGroups(works);
         ExecutorService pool = Executors.newFixedThreadPool(threads, BatchRunner::daemon);
         try {
-            List<Future<StoredCapture>> futures = new ArrayList<>();
-            for (CaptureJob job : jobs) {
-                String folder = names.nameFor(job.name());
-                futures.add(pool.submit(() -> {
-                    StoredCapture stored = analyseAndWrite(job, folder);
-                    finished.run();
-                    return stored;
-                }));
+            boolean again = true;
+            for (int pass = 0; pass < 2 && again; pass++) {
+                List<Future<?>> futures = new ArrayList<>();
+                for (CaptureWork work : works) {
+                    if (work.stored().isEmpty()) {
+                        futures.add(pool.submit(() -> analyseAndWrite(work, finished)));
+                    }
+                }
+                for (Future<?> future : futures) {
+                    get(future);
+                }
+                works.forEach(CaptureWork::learnFromGroup);
+                again = works.stream().anyMatch(work -> work.stored().isEmpty());
             }
-            List<StoredCapture> summaries = new ArrayList<>();
-            for (Future<StoredCapture> future : futures) {
-                summaries.add(get(future));
-            }
-            return summaries;
+            return works.stream().map(work -> work.stored().orElseThrow()).toList();
         } finally {
             pool.shutdownNow();
         }
+    }
+
+    /** Captures of one tacho help one another: what was kept is of use only if all of them were. */
+    private void askTheStoreForWholeGroups(List<CaptureWork> works) {
+        for (CaptureWork work : works) {
+            boolean isFirst = !work.group().isEmpty() && work.group().get(0) == work;
+            if (isFirst && !fresh) {
+                work.group().forEach(CaptureWork::beginDigest);
+                boolean all =
+                        work.group().stream().allMatch(member -> kept(member).isPresent());
+                if (!all) {
+                    work.group().forEach(CaptureWork::forgetStored);
+                }
+            }
+        }
+    }
+
+    private Optional<StoredCapture> kept(CaptureWork work) {
+        return store.holds(work.folder()) && work.isReadable()
+                ? store.find(work.folder(), key(work))
+                : Optional.empty();
     }
 
     private static Thread daemon(Runnable task) {
@@ -83,9 +112,9 @@ final class BatchRunner {
         return thread;
     }
 
-    private static StoredCapture get(Future<StoredCapture> future) throws IOException {
+    private static void get(Future<?> future) throws IOException {
         try {
-            return future.get();
+            future.get();
         } catch (ExecutionException e) {
             throw new IllegalStateException(e.getCause());
         } catch (InterruptedException e) {
@@ -106,28 +135,36 @@ final class BatchRunner {
     }
 
     /** Whatever goes wrong with a capture is told of that capture, and costs no other. */
-    private StoredCapture analyseAndWrite(CaptureJob job, String folder) {
-        CompletableFuture<String> digest = digest(job);
-        if (!fresh && store.holds(folder)) {
-            String known = digest.join();
-            Optional<StoredCapture> stored =
-                    known.isEmpty() ? Optional.empty() : store.find(folder, key(job, folder, known));
+    private void analyseAndWrite(CaptureWork work, Runnable finished) {
+        work.beginDigest();
+        if (!fresh && work.asksTheStore()) {
+            Optional<StoredCapture> stored = kept(work);
             if (stored.isPresent()) {
-                return stored.get();
+                work.done(stored.get());
+                finished.run();
+                return;
             }
         }
-        Outcome outcome = analyse(job, digest);
-        String key = digest.join().isEmpty() ? "" : key(job, folder, digest.join());
+        Outcome outcome = analyse(work);
+        if (work.waitsForGroup(outcome)) {
+            return;
+        }
+        String key = work.isReadable() ? key(work) : "";
+        work.done(written(work, key, outcome));
+        finished.run();
+    }
+
+    private StoredCapture written(CaptureWork work, String key, Outcome outcome) {
         try {
-            return write(folder, key, outcome);
+            return write(work.folder(), key, outcome);
         } catch (IOException e) {
-            return unwritten(folder, rejected(job, "its results cannot be written: " + Reasons.of(e)));
+            return unwritten(work.folder(), rejected(work.job(), "its results cannot be written: " + Reasons.of(e)));
         } catch (RuntimeException | OutOfMemoryError e) {
-            Outcome fault = rejected(job, FAULT + e);
+            Outcome fault = rejected(work.job(), FAULT + e);
             try {
-                return write(folder, "", fault);
+                return write(work.folder(), "", fault);
             } catch (IOException again) {
-                return unwritten(folder, fault);
+                return unwritten(work.folder(), fault);
             }
         }
     }
@@ -144,20 +181,24 @@ final class BatchRunner {
     }
 
     /** Everything that the results depend on; each part with its length, so that no words can move from one to the next. */
-    private String key(CaptureJob job, String folder, String digest) {
+    private String key(CaptureWork work) {
+        CaptureJob job = work.job();
         CaptureLabel label = job.label();
         List<String> parts = new ArrayList<>(List.of(
-                digest,
+                work.digest(),
                 label.circuit(),
                 label.setting(),
                 label.load(),
                 label.note(),
                 job.name(),
-                folder,
+                work.folder(),
                 Build.stamp()));
         parts.add(job.settings().toString());
         parts.add(readOptions.toString());
         label.others().forEach((column, cell) -> parts.addAll(List.of(column, cell)));
+        for (CaptureWork other : work.group()) {
+            parts.addAll(List.of(other.digest(), other.job().settings().toString()));
+        }
         return parts.stream().map(part -> part.length() + ":" + part).collect(Collectors.joining("|"));
     }
 
@@ -165,28 +206,15 @@ final class BatchRunner {
         return new Outcome.Rejected(job.name(), job.label(), PlainText.of(job.name() + ": " + reason));
     }
 
-    /** The digest of a file, made beside the analysis; empty where it cannot be read: the analysis meets the same fault and tells it. */
-    private static CompletableFuture<String> digest(CaptureJob job) {
-        if (job.problem().isPresent()) {
-            return CompletableFuture.completedFuture("");
-        }
-        return CompletableFuture.supplyAsync(() -> {
-            try {
-                return Recordings.sha256(job.file());
-            } catch (IOException e) {
-                return "";
-            }
-        });
-    }
-
-    private Outcome analyse(CaptureJob job, CompletableFuture<String> digest) {
+    private Outcome analyse(CaptureWork work) {
+        CaptureJob job = work.job();
         if (job.problem().isPresent()) {
             return new Outcome.Rejected(
                     job.name(), job.label(), PlainText.of(job.problem().get()));
         }
         try {
             SampleSource source = Recordings.open(job.file(), job.name(), readOptions);
-            return new CaptureAnalyser(job.settings()).analyse(source, digest::join, job.label());
+            return new CaptureAnalyser(job.settings(), work.learnt()).analyse(source, work::digest, job.label());
         } catch (IOException e) {
             return new Outcome.Rejected(job.name(), job.label(), PlainText.of(String.valueOf(e.getMessage())));
         } catch (RuntimeException | OutOfMemoryError e) {

@@ -201,6 +201,9 @@ final class ResultJson {
         if (mains.figure().isPresent()) {
             numbers.write("amplitudePercent", mains.figure().get().amplitudePercent());
             numbers.write("expandedPercent", mains.figure().get().expandedPercent());
+            if (mains.figure().get().others() > 0) {
+                json.writeNumberField("otherCaptures", mains.figure().get().others());
+            }
         } else {
             json.writeStringField(
                     "notTellable",

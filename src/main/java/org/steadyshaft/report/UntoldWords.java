@@ -14,7 +14,8 @@ final class UntoldWords {
             case SHAFT_ORDER ->
                 say(
                         "%.2f Hz is %d times the shaft's turns: uneven poles and a swing of the speed look the same there in a record of"
-                                + " %.0f s; record at %.0f or %.0f rpm instead",
+                                + " %.0f s; record at %.0f or %.0f rpm instead, or name the tacho in the run sheet's column 'tacho', so that"
+                                + " its captures at other speeds tell what the poles give",
                         frequencyHz, untold.order(), untold.seconds(), untold.slowerRpm(), untold.fasterRpm());
             case PICK_UP ->
                 say(
@@ -45,9 +46,16 @@ final class UntoldWords {
     static String of(MainsRipple ripple) {
         return ripple.figure()
                 .map(f -> Numbers.withUncertainty(f.amplitudePercent(), f.expandedPercent())
-                        + " % (0 to peak, k = 2) at " + Numbers.fixed(ripple.frequencyHz(), 2) + " Hz")
+                        + " % (0 to peak, k = 2) at " + Numbers.fixed(ripple.frequencyHz(), 2) + " Hz" + by(f.others()))
                 .orElseGet(() -> "cannot be told: "
                         + of(ripple.frequencyHz(), ripple.untold().orElseThrow()));
+    }
+
+    private static String by(int others) {
+        return others == 0
+                ? ""
+                : ", told from the poles by " + others + (others == 1 ? " other capture" : " other captures")
+                        + " of the tacho";
     }
 
     private static String say(String format, Object... values) {

@@ -43,6 +43,10 @@ final class CauseFinder {
                 return new Verdict(RippleCause.DRIVEN_WHEEL, Certainty.MEDIUM);
             }
         }
+        boolean open = !hints.loop().orElse(!steady);
+        if (hints.beltRatio().isPresent() && open && frequencyHz < shaftHz) {
+            return new Verdict(RippleCause.BELT, Certainty.LOW);
+        }
         if (frequencyHz > HIGHEST_HUNTING_HZ || frequencyHz > shaftHz) {
             return new Verdict(RippleCause.UNKNOWN, Certainty.LOW);
         }

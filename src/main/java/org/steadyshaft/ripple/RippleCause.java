@@ -6,6 +6,9 @@ public enum RippleCause {
     MAINS("mains", "the two half-cycles of the mains fire unequally"),
     MAINS_MULTIPLE("mains multiple", "a higher multiple of the mains frequency from the firing"),
     DRIVEN_WHEEL("driven wheel", "something that turns with the driven wheel: a lump of clay, a wheel out of balance"),
+    BELT(
+            "belt",
+            "something that turns more slowly than the motor and is no turn of the driven wheel: the belt's seam, a hard or worn place in it"),
     HUNTING("hunting", "the speed swings slowly: the control loop hunts"),
     SWING("swing", "a slow swing of load or belt; without a control loop it is no hunting"),
     UNKNOWN("unknown", "no known source at this frequency");

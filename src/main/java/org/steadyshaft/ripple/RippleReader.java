@@ -128,8 +128,8 @@ public final class RippleReader {
                 1 / longest(reading),
                 reading.toHz(),
                 noisePercent,
-                of(reading.mains().get(2)),
-                of(reading.mains().get(1)));
+                of(reading.mains().get(2), reading.others()),
+                of(reading.mains().get(1), reading.others()));
     }
 
     /** The slowest swing that is not taken for drift is one over the longest piece. */
@@ -140,12 +140,12 @@ public final class RippleReader {
                 .orElse(1);
     }
 
-    private static MainsRipple of(MainsReading reading) {
+    private static MainsRipple of(MainsReading reading, int others) {
         if (reading instanceof MainsReading.Told told) {
             return new MainsRipple(
                     told.hz(),
                     Optional.of(new MainsRipple.Figure(
-                            told.line().amplitudePercent(), told.line().expandedPercent())),
+                            told.line().amplitudePercent(), told.line().expandedPercent(), others)),
                     Optional.empty());
         }
         MainsReading.NotTellable none = (MainsReading.NotTellable) reading;

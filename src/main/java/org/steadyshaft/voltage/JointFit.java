@@ -28,14 +28,26 @@ final class JointFit {
     private final double[] scale;
     private final DecompositionSolver solver;
 
-    /** @param pieces at least one; all with as many orders */
-    JointFit(List<PieceSums> pieces) {
+    private final TurnMemory memory;
+    private final double noise;
+
+    /**
+     * @param pieces at least one; all with as many orders
+     * @param memory what is known of the turn beforehand
+     * @param noise variance of the noise [volts squared], against which what is known counts
+     */
+    JointFit(List<PieceSums> pieces, TurnMemory memory, double noise) {
+        this.memory = memory;
+        this.noise = noise;
         int size = 2 * pieces.get(0).orders;
         double[][] square = new double[size][size];
         this.eliminated = pieces.stream().parallel().map(Eliminated::new).toList();
         for (int p = 0; p < pieces.size(); p++) {
             addTurn(pieces.get(p), square);
             eliminated.get(p).takeOff(square);
+        }
+        for (int i = 0; i < size; i++) {
+            square[i][i] += known(i);
         }
         this.scale = scale(square);
         this.solver = solver(square, scale);
@@ -68,14 +80,28 @@ final class JointFit {
         }
     }
 
-    /** The step for the rests of the pieces. */
-    Step step(List<PieceRest> rests) {
+    /** What is known beforehand of an order's part, as a sum of squares; 0 where nothing is. */
+    private double known(int unknown) {
+        int order = unknown / 2 + 1;
+        return memory.knows(order) ? noise / memory.variance(order) : 0;
+    }
+
+    /** The step for the rests of the pieces, from the turn that they were made with. */
+    Step step(List<PieceRest> rests, TurnVoltage from) {
         double[] right = new double[scale.length];
         List<double[]> alone = new ArrayList<>();
         for (int p = 0; p < rests.size(); p++) {
             double[] own = eliminated.get(p).alone(rests.get(p));
             alone.add(own);
             eliminated.get(p).takeOff(rests.get(p), own, right);
+        }
+        for (int i = 0; i < right.length; i++) {
+            int order = i / 2 + 1;
+            if (memory.knows(order)) {
+                double off =
+                        i % 2 == 0 ? memory.cosine(order) - from.cosine(order) : memory.sine(order) - from.sine(order);
+                right[i] += known(i) * off;
+            }
         }
         RealVector solution = solver.solve(new ArrayRealVector(scaled(right, scale), false));
         double[] turn = scaled(solution.toArray(), scale);

@@ -126,7 +126,13 @@ final class ModelReader {
                 covered,
                 motion(isProven),
                 motion(ofMains),
-                slow.rest(fit.pieces()));
+                slow.rest(fit.pieces()),
+                learnt(),
+                fit.memory().recordings());
+    }
+
+    private LearntTurn learnt() {
+        return LearntTurn.of(fit.turn(), orders, plan.mainsHz(), mainsSeen ? 0 : MainsClock.USUAL);
     }
 
     private boolean taken(double hz, RestSpectrum rest) {

@@ -32,8 +32,15 @@ final class Orders {
     private final double shaftHz;
     private final double seconds;
     private final int polePairs;
+    private final TurnMemory memory;
 
     Orders(List<AnglePiece> pieces, int polePairs) {
+        this(pieces, polePairs, TurnMemory.none(0));
+    }
+
+    /** @param memory orders it knows hide nothing */
+    Orders(List<AnglePiece> pieces, int polePairs, TurnMemory memory) {
+        this.memory = memory;
         this.polePairs = polePairs;
         this.pieces = pieces;
         double turns = 0;
@@ -74,7 +81,7 @@ final class Orders {
     /** The same for a frequency that is known but to so much [Hz]. */
     boolean near(double hz, double unsureHz) {
         int order = nearest(hz);
-        return order > 0 && Math.abs(hz - order * shaftHz) < TURNS_APART / seconds + unsureHz;
+        return order > 0 && !memory.knows(order) && Math.abs(hz - order * shaftHz) < TURNS_APART / seconds + unsureHz;
     }
 
     /**
@@ -84,7 +91,7 @@ final class Orders {
      * @param height height of the spectrum at a frequency
      */
     boolean isSkirt(double hz, DoubleUnaryOperator height) {
-        double order = nearest(hz) * shaftHz;
+        double order = memory.knows(Math.max(1, nearest(hz))) ? 0 : nearest(hz) * shaftHz;
         double harmonic = Math.rint(hz / (polePairs * shaftHz)) * polePairs * shaftHz;
         return isSkirt(hz, order, SKIRT_TURNS / seconds, height)
                 || isSkirt(hz, harmonic, Math.max(WANDER_HZ, SKIRT_TURNS / seconds), height);
@@ -129,7 +136,7 @@ final class Orders {
         double weights = 0;
         for (AnglePiece piece : pieces) {
             int order = (int) Math.rint(hz / piece.shaftHz());
-            double best = order > 0 ? coherence(piece, hz, order) : 0;
+            double best = order > 0 && !memory.knows(order) ? coherence(piece, hz, order) : 0;
             sum += piece.seconds() * best;
             weights += piece.seconds();
         }

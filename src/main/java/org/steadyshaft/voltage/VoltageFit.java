@@ -21,6 +21,7 @@ final class VoltageFit {
 
     private final List<AnglePiece> pieces;
     private final int polePairs;
+    private final TurnMemory memory;
     private TurnVoltage turn;
     private Columns columns;
     private List<double[]> known = new ArrayList<>();
@@ -31,6 +32,12 @@ final class VoltageFit {
     private double restVariance;
 
     VoltageFit(List<AnglePiece> pieces, int polePairs, TurnVoltage turn) {
+        this(pieces, polePairs, turn, TurnMemory.none(turn.orders()));
+    }
+
+    /** @param memory what is known of the turn beforehand */
+    VoltageFit(List<AnglePiece> pieces, int polePairs, TurnVoltage turn, TurnMemory memory) {
+        this.memory = memory;
         this.pieces = pieces;
         this.polePairs = polePairs;
         this.turn = turn;
@@ -44,6 +51,10 @@ final class VoltageFit {
             bent.add(new double[0]);
         }
         renewRests();
+    }
+
+    TurnMemory memory() {
+        return memory;
     }
 
     TurnVoltage turn() {
@@ -123,7 +134,7 @@ final class VoltageFit {
                 .parallel()
                 .mapToObj(p -> PieceSums.of(pieces.get(p), turn, columns))
                 .toList();
-        JointFit fit = new JointFit(sums);
+        JointFit fit = new JointFit(sums, memory, restVariance);
         variance = fit.variance;
         inflation = fit.inflation;
         renewRests();
@@ -135,7 +146,7 @@ final class VoltageFit {
 
     /** One joint step; by how much it changed the turn's voltage, as a share of it. */
     private double step(JointFit fit) {
-        JointFit.Step step = fit.step(rests);
+        JointFit.Step step = fit.step(rests, turn);
         double[] cosine = new double[turn.orders()];
         double[] sine = new double[turn.orders()];
         for (int k = 1; k <= turn.orders(); k++) {

@@ -61,9 +61,21 @@ public final class WaveformReader {
 
     private final Tachometer tachometer;
     private final double mainsHz;
+    private final List<LearntTurn> others;
 
     /** @param mainsHz nominal frequency of the mains */
     public WaveformReader(Tachometer tachometer, double mainsHz) {
+        this(tachometer, mainsHz, List.of());
+    }
+
+    /**
+     * A reader that may ask other recordings of the same tacho what its poles give.
+     *
+     * @param mainsHz nominal frequency of the mains
+     * @param others turns of the tacho as other recordings have them, best at other speeds
+     */
+    public WaveformReader(Tachometer tachometer, double mainsHz, List<LearntTurn> others) {
+        this.others = List.copyOf(others);
         this.tachometer = tachometer;
         this.mainsHz = mainsHz;
     }
@@ -82,9 +94,18 @@ public final class WaveformReader {
 
     private Optional<WaveformReading> better(KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady)
             throws IOException {
-        Optional<WaveformReading> usual = read(waveform, cycles, steady, PieceCutter.MEAN_SECONDS);
+        Optional<WaveformReading> usual = read(waveform, cycles, steady, PieceCutter.MEAN_SECONDS, Optional.empty());
         if (usual.isEmpty()) {
             return usual;
+        }
+        if (usual.get().isHiddenByTheShaft() && !others.isEmpty()) {
+            Optional<TurnMemory> memory = TurnMemory.of(usual.get().learnt(), others);
+            if (memory.isPresent()) {
+                Optional<WaveformReading> known = read(waveform, cycles, steady, PieceCutter.MEAN_SECONDS, memory);
+                return known.filter(k -> k.toldLines() > usual.get().toldLines())
+                        .map(k -> k.withReasonsOf(usual.get()))
+                        .or(() -> usual);
+            }
         }
         double beat = beatHz(usual.get().shaftHz() * tachometer.polePairs());
         if (beat > MOST_BEAT_HZ) {
@@ -92,12 +113,13 @@ public final class WaveformReader {
         }
         // pick-up beside the tacho, and ripple as fast as it, sway the crossings slowly: a slower angle leaves that
         // where it is
-        Optional<WaveformReading> slow = read(waveform, cycles, steady, MEANS_A_BEAT / Math.max(LEAST_BEAT_HZ, beat));
+        Optional<WaveformReading> slow =
+                read(waveform, cycles, steady, MEANS_A_BEAT / Math.max(LEAST_BEAT_HZ, beat), Optional.empty());
         WaveformReading better = slow.filter(
                         r -> r.noiseVolts() < CLEARLY_LESS * usual.get().noiseVolts())
                 .orElse(usual.get());
-        Optional<WaveformReading> calm =
-                read(waveform, CalmCycles.of(cycles, better.motion()), steady, PieceCutter.MEAN_SECONDS);
+        Optional<WaveformReading> calm = read(
+                waveform, CalmCycles.of(cycles, better.motion()), steady, PieceCutter.MEAN_SECONDS, Optional.empty());
         return Optional.of(
                 calm.filter(r -> r.noiseVolts() < better.noiseVolts()).orElse(better));
     }
@@ -123,13 +145,17 @@ public final class WaveformReader {
     }
 
     private Optional<WaveformReading> read(
-            KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady, double meanSeconds) throws IOException {
+            KeptWaveform waveform,
+            CycleTimes cycles,
+            List<Stretch> steady,
+            double meanSeconds,
+            Optional<TurnMemory> known)
+            throws IOException {
         int poles = tachometer.polePairs();
         PieceCutter.Cut cut = new PieceCutter(waveform, cycles, poles, meanSeconds).cut(steady);
         if (cut.pieces().isEmpty()) {
             return Optional.empty();
         }
-        Orders orders = new Orders(cut.pieces(), poles);
         double cleanHz = CLEAN_SHARE * waveform.cleanHz();
         double fastestHz =
                 cut.pieces().stream().mapToDouble(AnglePiece::shaftHz).max().orElse(1);
@@ -140,7 +166,10 @@ public final class WaveformReader {
         TurnVoltage turn = new RowAligner(poles, highest).align(cut.pieces(), cut.row());
         double toHz = Math.min(TOP_MULTIPLE * mainsHz, cleanHz - poles * fastestHz);
         SmoothAngle smooth = cut.slowest().get();
-        return Optional.of(model(new VoltageFit(cut.pieces(), poles, turn), orders, smooth, toHz, cleanHz));
+        TurnMemory memory = known.orElse(TurnMemory.none(highest));
+        Orders orders = new Orders(cut.pieces(), poles, memory);
+        VoltageFit fit = new VoltageFit(cut.pieces(), poles, memory.over(turn), memory);
+        return Optional.of(model(fit, orders, smooth, toHz, cleanHz));
     }
 
     private WaveformReading model(VoltageFit fit, Orders orders, SmoothAngle smooth, double toHz, double cleanHz) {

@@ -31,6 +31,8 @@ import org.steadyshaft.signal.Stretch;
  * @param motion the proven lines over time
  * @param mainsMotion those of the mains alone
  * @param slow the speed below the lowest line over time
+ * @param learnt what other recordings of the tacho may use
+ * @param others how many other recordings of the tacho helped
  */
 public record WaveformReading(
         TurnVoltage turn,
@@ -52,7 +54,9 @@ public record WaveformReading(
         List<Stretch> covered,
         LineMotion motion,
         LineMotion mainsMotion,
-        SlowSpeed slow) {
+        SlowSpeed slow,
+        LearntTurn learnt,
+        int others) {
     /** Swings below this share of the tacho's frequency are slow for its cycles. */
     private static final double SLOW_SHARE = 0.2;
 
@@ -99,7 +103,52 @@ public record WaveformReading(
                 covered,
                 still,
                 still,
-                slow);
+                slow,
+                LearntTurn.untrusted(polePairs, turn),
+                0);
+    }
+
+    /** The same where lines that it does not tell are not told for the reasons that another reading gives. */
+    WaveformReading withReasonsOf(WaveformReading other) {
+        Map<Integer, MainsReading> joined = new HashMap<>(mains);
+        joined.replaceAll((multiple, line) -> line instanceof MainsReading.Told ? line : other.mains.get(multiple));
+        return new WaveformReading(
+                turn,
+                polePairs,
+                meanRadPerSecond,
+                mainsHz,
+                mainsSeen,
+                hum,
+                lines,
+                joined,
+                fromHz,
+                toHz,
+                noiseVolts,
+                spectrumHz,
+                spectrumPercent,
+                seconds,
+                pieceSeconds,
+                slowNoiseShare,
+                covered,
+                motion,
+                mainsMotion,
+                slow,
+                learnt,
+                others);
+    }
+
+    /** Whether a line of the mains cannot be told since an order of the shaft stands there. */
+    public boolean isHiddenByTheShaft() {
+        return mains.values().stream()
+                .anyMatch(
+                        m -> m instanceof MainsReading.NotTellable none && none.why() == MainsReading.Why.SHAFT_ORDER);
+    }
+
+    /** How many lines of the mains were told. */
+    long toldLines() {
+        return mains.values().stream()
+                .filter(m -> m instanceof MainsReading.Told)
+                .count();
     }
 
     /** Turns a second. */

@@ -165,7 +165,8 @@ final class CycleStageBenchmark {
                 events.stream()
                         .limit(12)
                         .map(b -> new BlipExtract(b, extract(b.fromSeconds() - 0.15, 0.5)))
-                        .toList());
+                        .toList(),
+                Optional.empty());
     }
 
     private static WaveformExtract extract(double fromSeconds, double seconds) {

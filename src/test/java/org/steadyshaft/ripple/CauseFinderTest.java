@@ -49,6 +49,20 @@ class CauseFinderTest {
         assertEquals(RippleCause.HUNTING, finder(belt).causeOf(2.9, 1, false).cause());
     }
 
+    /** A belt is longer than the wheel is round; a loop could swing as slowly. */
+    @Test
+    void whatIsSlowerThanTheMotorAndNotOfTheWheelIsTheBelt() {
+        DriveHints open = new DriveHints(OptionalDouble.of(10), Optional.of(false));
+        assertEquals(
+                new CauseFinder.Verdict(RippleCause.BELT, Certainty.LOW),
+                finder(open).causeOf(1.3, 0.5, false));
+        DriveHints unsaid = new DriveHints(OptionalDouble.of(10), Optional.empty());
+        assertEquals(RippleCause.BELT, finder(unsaid).causeOf(1.3, 0.5, true).cause());
+        assertEquals(
+                RippleCause.HUNTING, finder(unsaid).causeOf(1.3, 0.5, false).cause());
+        assertEquals(RippleCause.UNKNOWN, finder(open).causeOf(23, 0.5, true).cause());
+    }
+
     @Test
     void aFastLineOffTheMainsIsUnknown() {
         assertEquals(
