@@ -156,7 +156,8 @@ final class SimulateCommand implements Callable<Integer> {
                 CSVPrinter printer = new CSVPrinter(
                         writer,
                         CSVFormat.DEFAULT.builder().setRecordSeparator('\n').get())) {
-            printer.printRecord("file", "circuit", "setting", "load", "pole_pairs", "mains_hz", "channel", "note");
+            printer.printRecord(
+                    "file", "circuit", "setting", "load", "pole_pairs", "mains_hz", "tacho", "channel", "note");
             for (int i = 0; i < files.size(); i++) {
                 Scenario scenario = scenarios.get(i);
                 printer.printRecord(
@@ -166,6 +167,7 @@ final class SimulateCommand implements Callable<Integer> {
                         scenario.sheet().get("load"),
                         scenario.polePairs(),
                         Math.round(scenario.mains().frequencyHz()),
+                        scenario.sheet().get("tacho"),
                         "",
                         CaptureLabel.SIMULATED + ", seed " + seed + ": " + scenario.title());
             }

@@ -25,7 +25,7 @@ import org.steadyshaft.signal.SampleSource;
  * @param tacho what the tacho adds; its sample rate and length are those of the recorder
  * @param spikePeak height of the spikes that come in at every firing [V]; 0 for none
  * @param recorder what records
- * @param sheet cells for the run sheet: circuit, setting, load, note
+ * @param sheet cells for the run sheet: circuit, setting, load, tacho (empty where it has no name)
  * @param parameters everything in the file, for the truth file
  */
 public record Scenario(

@@ -21,6 +21,9 @@ import org.tomlj.TomlParseResult;
  * wrong key is refused with the file's name, the key, what was found and what was expected.
  */
 public final class ScenarioReader {
+    /** Cell of the run sheet that a scenario may leave out. */
+    private static final String TACHO = "tacho";
+
     private static final String FOLDER = "scenarios/";
 
     private final String name;
@@ -227,6 +230,7 @@ public final class ScenarioReader {
         for (String key : List.of("circuit", "setting", "load")) {
             sheet.put(key, word("sheet." + key));
         }
+        sheet.put(TACHO, toml.contains("sheet." + TACHO) ? word("sheet." + TACHO) : "");
         return sheet;
     }
 

@@ -24,6 +24,9 @@ final class JointFit {
     /** Variance as a multiple of what it would be if the column stood alone; 1 or more. */
     final List<double[]> inflation = new ArrayList<>();
 
+    /** The same if the turn's voltage were known: what the other columns alone make of it. */
+    final List<double[]> inflationByColumns = new ArrayList<>();
+
     private final List<Eliminated> eliminated;
     private final double[] scale;
     private final DecompositionSolver solver;
@@ -63,6 +66,7 @@ final class JointFit {
                 times[i] *= pieces.get(p).square[i][i];
             }
             inflation.add(times);
+            inflationByColumns.add(eliminated.get(p).inflation());
         }
     }
 
@@ -234,6 +238,15 @@ final class JointFit {
                 columns[i] = alone[i] - shift;
             }
             return columns;
+        }
+
+        double[] inflation() {
+            RealMatrix own = solver.getInverse();
+            double[] inflation = new double[sums.columns];
+            for (int i = 0; i < inflation.length; i++) {
+                inflation[i] = own.getEntry(i, i);
+            }
+            return inflation;
         }
 
         double[] variance(DecompositionSolver turnSolver, double[] turnScale) {

@@ -43,13 +43,16 @@ public record LearntTurn(int polePairs, TurnVoltage turn, Set<Integer> swung, Se
      * A turn as a recording has it.
      *
      * @param unsure share by which the mains may be off
+     * @param told multiples whose line of the speed was told beside the orders
+     * @param fitted multiples that were fitted as pick-up beside the orders
      */
-    static LearntTurn of(TurnVoltage turn, Orders orders, double mainsHz, double unsure) {
-        Set<Integer> swung = swung(turn.orders(), orders, mainsHz, unsure);
+    static LearntTurn of(
+            TurnVoltage turn, Orders orders, double mainsHz, double unsure, Set<Integer> told, Set<Integer> fitted) {
+        Set<Integer> swung = swung(turn.orders(), orders, mainsHz, unsure, told);
         Set<Integer> touched = new HashSet<>(swung);
         for (int multiple = 1; multiple * mainsHz <= (turn.orders() + 1) * orders.shaftHz(); multiple++) {
             double hz = multiple * mainsHz;
-            if (orders.near(hz, unsure * hz)) {
+            if (!fitted.contains(multiple) && orders.near(hz, unsure * hz)) {
                 touched.add(orders.nearest(hz));
             }
         }
@@ -58,12 +61,12 @@ public record LearntTurn(int polePairs, TurnVoltage turn, Set<Integer> swung, Se
     }
 
     /** Where a line of the speed stands on an order, its sidebands stand beside every harmonic of the tacho by that order. */
-    private static Set<Integer> swung(int highest, Orders orders, double mainsHz, double unsure) {
+    private static Set<Integer> swung(int highest, Orders orders, double mainsHz, double unsure, Set<Integer> told) {
         Set<Integer> swung = new HashSet<>();
         for (int multiple : SPEED_MULTIPLES) {
             double hz = multiple * mainsHz;
             int order = orders.nearest(hz);
-            if (orders.near(hz, unsure * hz)) {
+            if (!told.contains(multiple) && orders.near(hz, unsure * hz)) {
                 for (int harmonic = 0; harmonic <= highest + order; harmonic += orders.polePairs()) {
                     swung.add(Math.abs(harmonic - order));
                     swung.add(harmonic + order);

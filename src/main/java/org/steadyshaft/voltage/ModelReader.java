@@ -3,8 +3,10 @@ package org.steadyshaft.voltage;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.steadyshaft.signal.DoubleSeries;
 import org.steadyshaft.signal.Stretch;
 
@@ -127,12 +129,23 @@ final class ModelReader {
                 motion(isProven),
                 motion(ofMains),
                 slow.rest(fit.pieces()),
-                learnt(),
+                learnt(mains),
                 fit.memory().recordings());
     }
 
-    private LearntTurn learnt() {
-        return LearntTurn.of(fit.turn(), orders, plan.mainsHz(), mainsSeen ? 0 : MainsClock.USUAL);
+    private LearntTurn learnt(Map<Integer, MainsReading> mains) {
+        Set<Integer> told = new HashSet<>();
+        mains.forEach((multiple, line) -> {
+            if (line instanceof MainsReading.Told) {
+                told.add(multiple);
+            }
+        });
+        Set<Integer> fitted = new HashSet<>();
+        for (int j = 0; j < plan.mainsHum(); j++) {
+            fitted.add(plan.humMultiple(j));
+        }
+        double unsure = mainsSeen ? 0 : MainsClock.USUAL;
+        return LearntTurn.of(fit.turn(), orders, plan.mainsHz(), unsure, told, fitted);
     }
 
     private boolean taken(double hz, RestSpectrum rest) {
@@ -141,7 +154,9 @@ final class ModelReader {
 
     private SpeedLine line(int index, RestSpectrum rest, double[] turned) {
         double hz = fit.columns().lineHz().get(index);
-        double noise = rest.speedNoise(hz, f -> taken(f, rest));
+        double around = rest.speedNoise(hz, f -> taken(f, rest));
+        // what is known beforehand was weighed against all that is left
+        double noise = orders.isKnown(hz) ? Math.max(around, fit.restVariance()) : around;
         PieceLines readings = new PieceLines();
         double inflation = 0;
         double seconds = 0;
@@ -216,7 +231,10 @@ final class ModelReader {
             return none(hz, MainsReading.Why.PICK_UP, 0, 0);
         }
         SpeedLine line = all.get(plan.lineOf(multiple));
-        if (line.inflation() > MOST_INFLATION) {
+        boolean spoilt = orders.isKnown(hz)
+                ? fit.inflationByColumns(fit.columns().line(plan.lineOf(multiple))) > MOST_INFLATION
+                : line.inflation() > MOST_INFLATION;
+        if (spoilt) {
             boolean order = orders.near(hz);
             return none(hz, order ? MainsReading.Why.SHAFT_ORDER : MainsReading.Why.PICK_UP, orders.nearest(hz), 0);
         }
@@ -265,9 +283,9 @@ final class ModelReader {
         return new Spectrum(hz.build(), percent.build());
     }
 
-    private static boolean isProven(SpeedLine line) {
+    private boolean isProven(SpeedLine line) {
         return line.amplitudePercent() >= PROVEN * line.standardUncertaintyPercent()
-                && line.inflation() <= MOST_INFLATION;
+                && (line.inflation() <= MOST_INFLATION || orders.isKnown(line.hz()));
     }
 
     private LineMotion motion(boolean[] isProven) {

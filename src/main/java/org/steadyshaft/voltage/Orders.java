@@ -73,6 +73,12 @@ final class Orders {
         return (int) Math.rint(hz / shaftHz);
     }
 
+    /** Whether a frequency stands on an order that is known from other recordings. */
+    boolean isKnown(double hz) {
+        int order = nearest(hz);
+        return order > 0 && memory.knows(order) && Math.abs(hz - order * shaftHz) < TURNS_APART / seconds;
+    }
+
     /** Whether a frequency lies so near to an order of the mean speed that what stands there may be the order's. */
     boolean near(double hz) {
         return near(hz, 0);

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import org.hipparchus.complex.Complex;
 
 /**
@@ -20,6 +21,12 @@ final class TurnMemory {
 
     /** A recording whose turn fits worse than the best by more than this hardly counts: another tacho, or much noise. */
     private static final double COUNTS = 10;
+
+    /** Ripple shows beside so many of the tacho's harmonics at least; beside higher ones an order may stay unknown. */
+    private static final int BEARING = 2;
+
+    /** Where two angles fit alike, they may differ by so many times the misfit's variance: what both say is then the same. */
+    private static final double MOST_APART = 4;
 
     /** What is learnt is no better than this share of the fundamental. */
     private static final double LEAST_SHARE = 1e-5;
@@ -98,7 +105,8 @@ final class TurnMemory {
                 (int) laid.stream().filter(l -> l.misfit() < COUNTS * best).count();
         TurnMemory memory = new TurnMemory(own.turn().orders(), counting);
         own.swung().forEach(q -> memory.learn(q, laid));
-        boolean all = own.swung().stream().allMatch(memory::knows);
+        int most = own.polePairs() * BEARING;
+        boolean all = own.swung().stream().filter(q -> q <= most).allMatch(memory::knows);
         return all ? Optional.of(memory) : Optional.empty();
     }
 
@@ -107,7 +115,7 @@ final class TurnMemory {
         double weights = 0;
         for (Laid one : laid) {
             if (one.turn.isClear(order)) {
-                double weight = 1 / one.variance(order);
+                double weight = 1 / one.misfit;
                 sum = sum.add(one.at(order).multiply(weight));
                 weights += weight;
             }
@@ -145,9 +153,13 @@ final class TurnMemory {
                     .multiply(gain);
         }
 
-        double variance(int order) {
-            double apart = at(order).subtract(at(order, rival)).norm();
-            return misfit + 0.5 * apart * apart;
+        /** Whether it makes no difference for some orders which of the angles is the right one. */
+        boolean isClearOf(Set<Integer> orders) {
+            double most = MOST_APART * misfit;
+            return orders.stream().filter(q -> q <= turn.turn().orders()).allMatch(q -> {
+                double apart = at(q).subtract(at(q, rival)).norm();
+                return apart * apart < most;
+            });
         }
     }
 
@@ -170,10 +182,10 @@ final class TurnMemory {
         double rival = 0;
         for (int s = 0; s < poles; s++) {
             double turned = (ratio.getArgument() + 2 * Math.PI * s) / poles;
-            Laid laid = new Laid(other, gain, turned, turned, 0);
+            Laid tried = new Laid(other, gain, turned, turned, 0);
             double squares = 0;
             for (int q : clear) {
-                double off = at(own.turn(), q).subtract(laid.at(q)).norm();
+                double off = at(own.turn(), q).subtract(tried.at(q)).norm();
                 squares += off * off;
             }
             if (squares < best) {
@@ -188,6 +200,7 @@ final class TurnMemory {
         }
         double least = LEAST_SHARE * own.turn().amplitude(poles);
         double misfit = Math.max(least * least, 0.5 * best / clear.size());
-        return Optional.of(new Laid(other, gain, angle, second < AS_GOOD * best ? rival : angle, misfit));
+        Laid laid = new Laid(other, gain, angle, second < AS_GOOD * best ? rival : angle, misfit);
+        return Optional.of(laid).filter(l -> l.isClearOf(own.swung()));
     }
 }

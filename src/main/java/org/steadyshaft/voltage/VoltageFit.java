@@ -19,6 +19,9 @@ final class VoltageFit {
     /** Where samples fall on few angles of the turn, the sums' bins lead less straight to the end. */
     private static final int MOST_STEPS = 4;
 
+    /** A noise that is no more than so many times another weighs the same. */
+    private static final double ALIKE = 1.1;
+
     private final List<AnglePiece> pieces;
     private final int polePairs;
     private final TurnMemory memory;
@@ -29,6 +32,7 @@ final class VoltageFit {
     private List<PieceRest> rests = new ArrayList<>();
     private List<double[]> variance = new ArrayList<>();
     private List<double[]> inflation = new ArrayList<>();
+    private List<double[]> inflationByColumns = new ArrayList<>();
     private double restVariance;
 
     VoltageFit(List<AnglePiece> pieces, int polePairs, TurnVoltage turn) {
@@ -93,6 +97,14 @@ final class VoltageFit {
         return 0.5 * (variance.get(piece)[column] + variance.get(piece)[column + 1]);
     }
 
+    /** By how much the other columns alone would make the variance larger, if the turn's voltage were known; worst piece. */
+    double inflationByColumns(int column) {
+        return inflationByColumns.stream()
+                .mapToDouble(i -> 0.5 * (i[column] + i[column + 1]))
+                .max()
+                .orElse(1);
+    }
+
     double inflation(int piece, int column) {
         return 0.5 * (inflation.get(piece)[column] + inflation.get(piece)[column + 1]);
     }
@@ -134,14 +146,26 @@ final class VoltageFit {
                 .parallel()
                 .mapToObj(p -> PieceSums.of(pieces.get(p), turn, columns))
                 .toList();
-        JointFit fit = new JointFit(sums, memory, restVariance);
+        double weighed = settle(sums);
+        // what is known beforehand is weighed against the noise, and what is left shows less and less beside it
+        for (int again = 1; again < MOST_STEPS && memory.recordings() > 0 && weighed > ALIKE * restVariance; again++) {
+            weighed = settle(sums);
+        }
+    }
+
+    /** Against which noise the memory was weighed [volts squared]. */
+    private double settle(List<PieceSums> sums) {
+        double noise = restVariance;
+        JointFit fit = new JointFit(sums, memory, noise);
         variance = fit.variance;
         inflation = fit.inflation;
+        inflationByColumns = fit.inflationByColumns;
         renewRests();
         double change = step(fit);
         for (int more = 1; more < MOST_STEPS && change > STILL; more++) {
             change = step(fit);
         }
+        return noise;
     }
 
     /** One joint step; by how much it changed the turn's voltage, as a share of it. */
