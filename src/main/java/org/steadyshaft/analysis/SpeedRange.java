@@ -14,6 +14,8 @@ final class SpeedRange {
     /** Universal motors of small tools reach 30,000 to 40,000 rpm (common practice). */
     private static final double HIGHEST_RPM = 60_000;
 
+    private static final double RARE_RPM = 40_000;
+
     /** A tacho is lost, and not merely left out beside the end, from so long before the end on. */
     private static final double LOST_SECONDS = 0.5;
 
@@ -21,6 +23,18 @@ final class SpeedRange {
 
     /** The question; empty where the speed may be. */
     static Optional<Finding> doubt(double meanRpm, int polePairs) {
+        double hz = meanRpm / 60 * polePairs;
+        if (hz > FundamentalTrack.RARE_HZ && meanRpm > RARE_RPM) {
+            return Optional.of(Finding.caution(
+                    FindingCode.RATE_SUSPECT,
+                    String.format(
+                            Locale.ROOT,
+                            "The only tone that could be the tacho's, %.0f Hz, would be %.0f rpm with %d pole pairs: hardly a shaft. A"
+                                    + " converter's whistle is likelier. Check the tacho's connection and the number of pole pairs.",
+                            hz,
+                            meanRpm,
+                            polePairs)));
+        }
         if (meanRpm >= LOWEST_RPM && meanRpm <= HIGHEST_RPM) {
             return Optional.empty();
         }

@@ -1,6 +1,7 @@
 package org.steadyshaft.front;
 
 import org.steadyshaft.numeric.Decimator;
+import org.steadyshaft.signal.FundamentalTrack;
 
 /**
  * How far the rate of a channel is lowered before anything is measured on it: in one step by 2, 4 or 8, or in two, the first by 8. The
@@ -31,8 +32,8 @@ public record RatePlan(int first, int second) {
 
     private static final double BESIDE_HZ = 300;
 
-    /** Where nothing was seen: room for the highest tacho that is looked for (6 kHz) and a fifth. */
-    private static final double UNSEEN_HZ = 7200;
+    /** Where nothing was seen: room for the highest tacho that is looked for and a fifth. */
+    private static final double UNSEEN_HZ = 1.2 * FundamentalTrack.HIGHEST_HZ;
 
     public RatePlan {
         boolean known = first == 1 ? second == 1 : first == 2 || first == 4 || first == STEP;

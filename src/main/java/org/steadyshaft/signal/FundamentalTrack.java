@@ -10,7 +10,10 @@ import java.util.stream.IntStream;
  */
 public final class FundamentalTrack {
     /** A tacho is followed up to this frequency. */
-    public static final double HIGHEST_HZ = 6000;
+    public static final double HIGHEST_HZ = 15_000;
+
+    /** Faster ones are rare; a converter's whistle is likelier. */
+    public static final double RARE_HZ = 6000;
 
     /** From this share of that on, one that is lost has likely risen beyond it. */
     public static final double NEAR_THE_HIGHEST = 0.8;

@@ -47,6 +47,12 @@ final class LineFamilies {
 
     private static final double MAINS_DOUBT = 0.3;
 
+    /**
+     * Hardly a tacho is so fast, while converters whistle there (common practice): where slower lines, the mains aside, have this share of
+     * the power of the fast ones, the fast ones are a whistle.
+     */
+    private static final double LEAST_BESIDE_RARE = 0.02;
+
     /** So many bins of noise give its power within 3 %. */
     private static final int MEDIAN_LOOKS = 2048;
 
@@ -72,20 +78,38 @@ final class LineFamilies {
 
     void find(double[] power, Taker taker) {
         collectLines(power);
+        double slow = 0;
+        double rare = 0;
+        for (int i = 0; i < lines; i++) {
+            double square = lineMagnitude[i] * lineMagnitude[i];
+            if (lineHz[i] > FundamentalTrack.RARE_HZ) {
+                rare += square;
+            } else if (!isAtMains(i)) {
+                slow += square;
+            }
+        }
+        boolean whistles = slow > LEAST_BESIDE_RARE * rare;
         double total = 0;
         for (int i = 0; i < lines; i++) {
-            total += lineMagnitude[i] * lineMagnitude[i];
+            total += whistles && lineHz[i] > FundamentalTrack.RARE_HZ ? 0 : lineMagnitude[i] * lineMagnitude[i];
         }
+        double highestHz = whistles ? FundamentalTrack.RARE_HZ : FundamentalTrack.HIGHEST_HZ;
         int given = 0;
         for (int i = 0; i < lines && given < MOST_CANDIDATES; i++) {
             double explained = explainedBy(i);
-            if (explained > 0 && lineHz[i] >= lowestHz && lineHz[i] <= FundamentalTrack.HIGHEST_HZ) {
-                boolean atMains = Math.abs(lineHz[i] - mainsHz) < Math.max(MAINS_TOLERANCE * mainsHz, 0.5 * binHz);
+            if (explained > 0 && lineHz[i] >= lowestHz && lineHz[i] <= highestHz) {
                 taker.candidate(
-                        lineHz[i], lineMagnitude[i], explained / total * (atMains ? MAINS_DOUBT : 1), secondOf(i));
+                        lineHz[i],
+                        lineMagnitude[i],
+                        Math.min(1, explained / total) * (isAtMains(i) ? MAINS_DOUBT : 1),
+                        secondOf(i));
                 given++;
             }
         }
+    }
+
+    private boolean isAtMains(int i) {
+        return Math.abs(lineHz[i] - mainsHz) < Math.max(MAINS_TOLERANCE * mainsHz, 0.5 * binHz);
     }
 
     private double secondOf(int i) {
