@@ -24,7 +24,7 @@ final class SpeedRange {
     /** The question; empty where the speed may be. */
     static Optional<Finding> doubt(double meanRpm, int polePairs) {
         double hz = meanRpm / 60 * polePairs;
-        if (hz > FundamentalTrack.RARE_HZ && meanRpm > RARE_RPM) {
+        if (hz > FundamentalTrack.RARE_HZ && meanRpm > RARE_RPM && meanRpm <= HIGHEST_RPM) {
             return Optional.of(Finding.caution(
                     FindingCode.RATE_SUSPECT,
                     String.format(

@@ -1,6 +1,7 @@
 package org.steadyshaft.blip;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import org.steadyshaft.numeric.ColumnFit;
 import org.steadyshaft.numeric.OrthogonalFit;
@@ -111,6 +112,9 @@ final class EventJudge {
         if (!window.isUsable()) {
             return Judgement.NONE;
         }
+        if (new BendExplanation(piece, window, cell).isTooSteep()) {
+            return new Judgement(Judgement.Cause.DRIVE, List.of(), seconds, 0);
+        }
         SpeedExplanation speed = new SpeedExplanation(window, percentAngle, cell);
         List<SpeedExplanation.Start> one = speed.one();
         if (one.isEmpty()) {
@@ -158,9 +162,11 @@ final class EventJudge {
         left[Judgement.Cause.HUM.ordinal()] = hum(window, shared, places);
         Phase phase = phase(window, seconds);
         left[Judgement.Cause.PHASE.ordinal()] = phase.left;
+        BendExplanation drive = new BendExplanation(piece, window, cell);
+        left[Judgement.Cause.DRIVE.ordinal()] = drive.isAsked() ? drive.left(seconds) : Double.POSITIVE_INFINITY;
         Judgement.Cause cause = Judgement.Cause.LEVEL;
         for (Judgement.Cause other :
-                new Judgement.Cause[] {Judgement.Cause.OFFSET, Judgement.Cause.HUM, Judgement.Cause.PHASE}) {
+                EnumSet.of(Judgement.Cause.OFFSET, Judgement.Cause.HUM, Judgement.Cause.PHASE, Judgement.Cause.DRIVE)) {
             cause = left[other.ordinal()] < left[cause.ordinal()] ? other : cause;
         }
         double least = left[cause.ordinal()];

@@ -76,6 +76,9 @@ final class FaultFinder {
     /** What a kink leaves beside it is its shape. */
     private static final double BESIDE_KINK_SECONDS = 0.08;
 
+    /** A block of hum, and the slow angle that it is fitted beside, reach so far to either side of its middle. */
+    private static final double HALF_BLOCK_SECONDS = 0.5;
+
     /** Blocks of hum that hold such a kink [%] show it: so far from their middle. */
     private static final double HUM_KINK_PERCENT = 3;
 
@@ -335,7 +338,9 @@ final class FaultFinder {
                 if (i - from >= 2
                         && !isKink
                         && isFree(middle - 0.3, middle + 0.3, 0)
-                        && isCalm(middle - 0.3, middle + 0.3)) {
+                        && isCalm(
+                                track.timeSeconds(from) - HALF_BLOCK_SECONDS,
+                                track.timeSeconds(i + 2) + HALF_BLOCK_SECONDS)) {
                     faults.add(
                             new RecorderFault(Kind.HUM_STEP, new Stretch(middle - 0.25, middle + 0.25), change[i - 1]));
                 }

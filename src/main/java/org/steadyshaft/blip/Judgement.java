@@ -11,6 +11,8 @@ record Judgement(Cause cause, List<Kink> kinks, double atSeconds, double jump) {
         OFFSET,
         HUM,
         PHASE,
+        /** The drive changes the speed. */
+        DRIVE,
         NOTHING
     }
 

@@ -58,6 +58,9 @@ final class PieceEvents {
     /** A jump of the phase so near to a kink is the rest of the kink's own shape. */
     private static final double BESIDE_KINK_SECONDS = 0.05;
 
+    /** So much of the tacho's cycle may be cut off a corner [rad]: what a pick-up of a quarter sways is less. Our own figure. */
+    private static final double CORNER_RAD = 0.3;
+
     private static final int MOST_CANDIDATES_A_ROUND = 400;
 
     /** The window before a change, and the one behind it, need so much of the piece at least. */
@@ -221,7 +224,7 @@ final class PieceEvents {
             rest[i] -= known.onSamples[i] + known.jumpOnSamples[i];
         }
         int half = (int) Math.max(1, Math.round(0.5 * model.slowSeconds(piece, SLOW_SECONDS) / piece.stepSeconds()));
-        double[] angle = Smoothing.overLine(rest, half);
+        double[] angle = smoothed(rest, half);
         for (int i = 0; i < angle.length; i++) {
             angle[i] += known.onSamples[i] + known.jumpOnSamples[i];
         }
@@ -229,6 +232,17 @@ final class PieceEvents {
                 .sorted()
                 .toArray();
         model.again(piece, angle, cuts);
+    }
+
+    /** Where the speed changes fast the mean over so long a time cuts the corner, and is made to follow. */
+    private double[] smoothed(double[] rest, int half) {
+        double[] plain = Smoothing.overLine(rest, half);
+        double[] curved = Smoothing.overCurve(rest, half);
+        double most = 0;
+        for (int i = 0; i < plain.length; i++) {
+            most = Math.max(most, Math.abs(curved[i] - plain[i]));
+        }
+        return most * piece.polePairs() > CORNER_RAD ? curved : plain;
     }
 
     private void search() {
@@ -362,6 +376,10 @@ final class PieceEvents {
     private void take(Judgement judgement, double at, double[] quiet) {
         boolean speed = judgement.cause() == Judgement.Cause.SPEED;
         silence(quiet, at, speed ? 0 : 0.06);
+        if (judgement.cause() == Judgement.Cause.DRIVE) {
+            // whatever window holds the corner sees it
+            silence(quiet, at, Math.max(beforeSeconds, afterSeconds));
+        }
         if (judgement.cause() == Judgement.Cause.PHASE && !isAtEnd(judgement.atSeconds())) {
             known.addJump(judgement.atSeconds(), judgement.jump());
             silence(quiet, judgement.atSeconds(), 0.05);

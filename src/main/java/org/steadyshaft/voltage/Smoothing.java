@@ -35,6 +35,23 @@ public final class Smoothing {
         return smooth;
     }
 
+    /**
+     * The same, with what it takes off smoothed once more and put back: bends of the second and third power pass whole, at the price of more
+     * of what is fast (twicing, Tukey 1977).
+     */
+    public static double[] overCurve(double[] values, int half) {
+        double[] smooth = overLine(values, half);
+        double[] left = new double[values.length];
+        for (int i = 0; i < left.length; i++) {
+            left[i] = values[i] - smooth[i];
+        }
+        double[] back = overLine(left, half);
+        for (int i = 0; i < left.length; i++) {
+            smooth[i] += back[i];
+        }
+        return smooth;
+    }
+
     /** @param half places on either side; 0 changes nothing */
     public static double[] hann(double[] values, int half) {
         if (half < 1 || values.length == 0) {
