@@ -197,7 +197,9 @@ public final class CaptureAnalyser {
     private Outcome.Analysed rotating(
             SampleSource source, FirstPass looked, SourceFacts facts, CaptureLabel label, List<Finding> findings)
             throws IOException {
-        List<Stretch> gaps = new GapFinder().find(looked.levels(), looked.track());
+        List<Stretch> gaps = new GapFinder(
+                        looked.hum().amplitudeBeside(looked.track()).orElse(0))
+                .find(looked.levels(), looked.track());
         MainsHum hum = looked.mainsHum();
         CycleFinder finder = new CycleFinder(looked.waveform(), looked.track(), gaps, hum);
         double middle = looked.rotatingMiddleSeconds();

@@ -41,8 +41,16 @@ final class PieceEvents {
 
     private static final double CONTACT_LEVEL = 0.88;
 
+    /** Beside a small kink less speaks for the contact: the speed itself moves the level by two per cent at most. */
+    private static final double SMALL_CONTACT_LEVEL = 0.95;
+
     /** A smaller kink beside a residual of so many times the usual is part of what made that: a click, a contact. */
     private static final double SMALL_PERCENT = 1;
+
+    /** One that rises so slowly has the shape of anything that bends the angle. */
+    private static final double SMALL_SLOW_PERCENT = 2;
+
+    private static final double SLOW_RISE_SECONDS = 0.03;
 
     private static final double CLICK = 6;
 
@@ -117,9 +125,10 @@ final class PieceEvents {
         double[] base = found.isEmpty()
                 ? new double[0]
                 : Robust.runningMedian(piece.series().levels(), piece.halfWidth(LEVEL_BASE_SECONDS));
-        found.removeIf(k -> isBesideOpen(k.startSeconds()) || isBesideContact(k.startSeconds(), base));
+        found.removeIf(k -> isBesideOpen(k.startSeconds())
+                || isBesideContact(k.startSeconds(), base, isSmall(k) ? SMALL_CONTACT_LEVEL : CONTACT_LEVEL));
         double usual = Robust.median(power);
-        found.removeIf(k -> Math.abs(k.percent()) < SMALL_PERCENT && isBesideClick(k.startSeconds(), usual));
+        found.removeIf(k -> isSmall(k) && isBesideClick(k.startSeconds(), usual));
         double beside = Math.max(BESIDE_KINK_SECONDS, piece.cellSeconds());
         jumps.removeIf(j -> found.stream().anyMatch(k -> isTrace(j, k, beside)));
         List<Kink> blips = new ReturnFit(grid, angleOfEvents(), percentAngle, piece.cellSeconds()).blips(found);
@@ -165,16 +174,19 @@ final class PieceEvents {
     }
 
     /** Whether the tacho's level, which the speed hardly changes within so short a time, breaks down or jumps up beside a place. */
-    private boolean isBesideContact(double seconds, double[] base) {
+    private boolean isBesideContact(double seconds, double[] base, double least) {
         LocalSeries series = piece.series();
         for (int k = 0; k < base.length; k++) {
             double away = series.level(k) / base[k];
-            if (Math.abs(series.timeSeconds(k) - seconds) < CONTACT_SECONDS
-                    && (away < CONTACT_LEVEL || away > 1 / CONTACT_LEVEL)) {
+            if (Math.abs(series.timeSeconds(k) - seconds) < CONTACT_SECONDS && (away < least || away > 1 / least)) {
                 return true;
             }
         }
         return false;
+    }
+
+    private static boolean isSmall(Kink kink) {
+        return Math.abs(kink.percent()) < (kink.riseSeconds() > SLOW_RISE_SECONDS ? SMALL_SLOW_PERCENT : SMALL_PERCENT);
     }
 
     /** Whether something beside a place is left unexplained that is much more than the usual noise. */

@@ -25,8 +25,23 @@ public final class GapFinder {
 
     private static final double SHORTEST_PERIODS = 0.06;
 
+    /** A second harmonic flattens the wave between its peaks: of so much, so many times as long. Our own figure. */
+    private static final double BY_SECOND = 4;
+
     /** Where the level beside a held value is below this share of the usual one, the shaft stood still or nearly so. */
     private static final double NEARLY_STILL = 0.25;
+
+    private final double humAmplitude;
+
+    /** Without pick-up. */
+    public GapFinder() {
+        this(0);
+    }
+
+    /** @param humAmplitude of the mains pick-up, in the unit of the samples: it lowers some of the wave's crests by so much */
+    public GapFinder(double humAmplitude) {
+        this.humAmplitude = humAmplitude;
+    }
 
     /**
      * Whether a gap interrupts a signal of usual level on either side: else the shaft may have stood still, and nothing was
@@ -72,14 +87,17 @@ public final class GapFinder {
         return gaps;
     }
 
-    private static boolean isDropout(LevelSurvey survey, int run, FundamentalTrack track, double hz) {
+    private boolean isDropout(LevelSurvey survey, int run, FundamentalTrack track, double hz) {
         double length = survey.runSeconds(run);
-        double amplitude = track.amplitude(track.nearestFrame(survey.runFromSeconds(run) + 0.5 * length));
-        if (amplitude == 0 || Math.abs(survey.runValue(run) - survey.mean()) > STEEP * amplitude) {
+        int frame = track.nearestFrame(survey.runFromSeconds(run) + 0.5 * length);
+        double amplitude = track.amplitude(frame);
+        double steep = STEEP * (amplitude - humAmplitude);
+        if (amplitude == 0 || Math.abs(survey.runValue(run) - survey.mean()) > steep) {
             return false;
         }
         double stepSeconds = survey.step() / (STEEP * 2 * Math.PI * hz * amplitude);
-        return length > TOO_LONG * stepSeconds && length * hz > SHORTEST_PERIODS;
+        return length > TOO_LONG * stepSeconds
+                && length * hz > SHORTEST_PERIODS * (1 + BY_SECOND * track.second(frame) / amplitude);
     }
 
     /** Frequency of the rotating frame nearest to a time. */
