@@ -5,6 +5,7 @@ public enum ChannelRole {
     TACHO("tacho"),
     MAINS("mains"),
     GATE("gate pulses"),
+    CANDIDATE("perhaps a tacho too: name the right channel if this is it"),
     OTHER("something else"),
     NOT_LOOKED_AT("not looked at");
 

@@ -56,6 +56,9 @@ record FirstPass(
 
     private static final int LOWEST_BIN_LONG = 3;
 
+    /** Each jump from one held pitch to another takes so much of what speaks for a channel. Our own figure. */
+    private static final double A_JUMP = 0.5;
+
     private static final double FEWEST_CYCLES_A_FRAME = 10;
 
     /** Surveys the given channels and picks the one that turns most surely. */
@@ -76,8 +79,17 @@ record FirstPass(
         if (best.refusal.isPresent() || slow) {
             List<FirstPass> longer = new ArrayList<>();
             for (int i = 0; i < fronts.size(); i++) {
+                // notes are seen in short frames only
                 longer.add(
-                        of(fronts.get(i), passes.get(i).hum, LONG_FRAME_SECONDS, LOWEST_BIN_LONG, mainsHz, polePairs));
+                        RotationJudge.areNotes(passes.get(i).track)
+                                ? passes.get(i)
+                                : of(
+                                        fronts.get(i),
+                                        passes.get(i).hum,
+                                        LONG_FRAME_SECONDS,
+                                        LOWEST_BIN_LONG,
+                                        mainsHz,
+                                        polePairs));
             }
             FirstPass bestLonger = best(source, longer, mainsHz);
             return bestLonger.refusal.isEmpty() ? bestLonger : best;
@@ -134,7 +146,7 @@ record FirstPass(
         double order = hz / mainsHz;
         boolean locked = Math.abs(order - 1) < LOCKED || Math.abs(order - 2) < LOCKED;
         if (!locked) {
-            return ChannelRole.OTHER;
+            return refusal.isEmpty() ? ChannelRole.CANDIDATE : ChannelRole.OTHER;
         }
         boolean pulses = levels.isLogic() || spikes.perSecond() > 0.5 * mainsHz || Math.abs(order - 2) < LOCKED;
         return pulses ? ChannelRole.GATE : ChannelRole.MAINS;
@@ -149,7 +161,7 @@ record FirstPass(
         for (int i = 0; i < track.frames(); i++) {
             sum += track.rotates(i) ? Math.log1p(track.amplitude(i) / Math.max(track.noise(i), 1e-12)) : 0;
         }
-        return sum / track.frames();
+        return sum / track.frames() * Math.pow(A_JUMP, RotationJudge.jumps(track));
     }
 
     private static double cyclesAFrame(FundamentalTrack track) {

@@ -17,6 +17,9 @@ public final class RotationJudge {
     /** One frame alone may be a knock against the lead. */
     private static final int FEWEST_FRAMES = 2;
 
+    /** Fewer jumps from pitch to pitch may be an accident. */
+    private static final int FEWEST_JUMPS = 3;
+
     private final double mainsHz;
     private final int polePairs;
 
@@ -52,7 +55,25 @@ public final class RotationJudge {
                             + " tacho's two wires reach the recorder, and the recorder's gain.",
                     FundamentalTrack.HIGHEST_HZ)));
         }
+        int jumps = PitchJumps.count(track);
+        if (jumps >= FEWEST_JUMPS) {
+            return Optional.of(noRotation(String.format(
+                    Locale.ROOT,
+                    "The tone jumps %d times from one held pitch to another, at once and not with the level that a tacho's would have: music"
+                            + " or signals, no shaft. Check that the tacho was connected, and the chosen input.",
+                    jumps)));
+        }
         return mainsOnly(track, waveform);
+    }
+
+    /** Whether the tone jumps from pitch to pitch as notes do. */
+    public static boolean areNotes(FundamentalTrack track) {
+        return PitchJumps.count(track) >= FEWEST_JUMPS;
+    }
+
+    /** How many times the tone jumps as no tacho does. */
+    public static int jumps(FundamentalTrack track) {
+        return PitchJumps.count(track);
     }
 
     private Optional<Finding> mainsOnly(FundamentalTrack track, KeptWaveform waveform) throws IOException {
