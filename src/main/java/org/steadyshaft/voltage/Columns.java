@@ -1,5 +1,7 @@
 package org.steadyshaft.voltage;
 
+import java.util.List;
+
 /**
  * The columns of the linear model beside the turn's voltage: an offset, pick-up at multiples of the mains, and lines of the speed. A line
  * at f is a small extra angle d = (w0 / 2 pi f) (c cos + s sin), which adds d/dt [W d] to the voltage; so c and s are amplitudes of the
@@ -41,6 +43,13 @@ record Columns(Frequencies humHz, Frequencies lineHz, LineResponse response) {
 
     Columns(Frequencies humHz, Frequencies lineHz) {
         this(humHz, lineHz, LineResponse.TRUE);
+    }
+
+    /** The same with some of the lines alone. */
+    Columns only(List<Integer> lines) {
+        double[] hz = lines.stream().mapToDouble(lineHz::get).toArray();
+        int[] multiple = lines.stream().mapToInt(lineHz::multiple).toArray();
+        return new Columns(humHz, new Frequencies(hz, multiple), response);
     }
 
     int count() {

@@ -14,6 +14,9 @@ import org.steadyshaft.numeric.OrthogonalFit;
 
 /** Reads the two parts of a line apart, piece by piece: what it does to the angle, and what it does to the level. */
 final class LineParts {
+    /** Two parts that nothing tells apart get large variances, and no fault. */
+    private static final double RIDGE = 1e-9;
+
     private static final LineResponse ANGLE = new Only(Complex.ONE, Complex.ZERO);
     private static final LineResponse LEVEL = new Only(Complex.ZERO, Complex.ONE);
 
@@ -83,10 +86,25 @@ final class LineParts {
                 }
             }
         }
+        double[] scale = new double[4];
+        for (int i = 0; i < 4; i++) {
+            scale[i] = square[i][i] > 0 ? 1 / Math.sqrt(square[i][i]) : 0;
+        }
+        for (int i = 0; i < 4; i++) {
+            right[i] *= scale[i];
+            for (int j = 0; j < 4; j++) {
+                square[i][j] *= i == j && scale[i] > 0 ? scale[i] * scale[j] * (1 + RIDGE) : scale[i] * scale[j];
+            }
+            square[i][i] = scale[i] > 0 ? square[i][i] : 1;
+        }
         DecompositionSolver solver =
-                new CholeskyDecomposition(new Array2DRowRealMatrix(square, false), 1e-6, 1e-30).getSolver();
+                new CholeskyDecomposition(new Array2DRowRealMatrix(square, false), 1e-6, 1e-14).getSolver();
         RealVector parts = solver.solve(new ArrayRealVector(right, false));
         RealMatrix inverse = solver.getInverse();
+        for (int i = 0; i < 4; i++) {
+            parts.setEntry(i, parts.getEntry(i) * scale[i]);
+            inverse.setEntry(i, i, inverse.getEntry(i, i) * scale[i] * scale[i]);
+        }
         return new Parts(
                 hz,
                 new Complex(parts.getEntry(0), -parts.getEntry(1)),

@@ -74,16 +74,38 @@ final class LineSearch {
             }
         }
         peaks.sort((a, b) -> Double.compare(spectrum.speedHeight(b), spectrum.speedHeight(a)));
-        return sorted(spectrum, columns, peaks, width);
+        return sorted(spectrum, columns, peaks, width, largestPercent);
     }
 
-    private Found sorted(RestSpectrum spectrum, Columns columns, List<Integer> peaks, double width) {
+    /**
+     * Amplitude [%] of the largest that is left where no line that is asked stands, no order and no place that shares a sideband with such a
+     * line.
+     *
+     * @param asked the lines that are asked
+     */
+    double largestOther(RestSpectrum spectrum, Columns asked) {
+        double width = WIDTHS_TAKEN * spectrum.widthHz();
+        int first = (int) Math.max(2, Math.ceil(fromHz / spectrum.binHz()));
+        int end = (int) Math.min(spectrum.bins() - 1.0, Math.floor(toHz / spectrum.binHz()));
+        double largest = 0;
+        for (int k = first; k < end; k++) {
+            double hz = k * spectrum.binHz();
+            double percent = spectrum.amplitudePercent(k);
+            if (percent > largest && !taken(hz, asked, width) && !orders.near(hz) && !isGhost(asked, hz, width)) {
+                largest = percent;
+            }
+        }
+        return largest;
+    }
+
+    private Found sorted(
+            RestSpectrum spectrum, Columns columns, List<Integer> peaks, double width, double largestPercent) {
         List<Double> taken = new ArrayList<>();
         Found found = new Found(new ArrayList<>(), new ArrayList<>());
         for (int k : peaks) {
             double hz = spectrum.speedPeakHz(k * spectrum.binHz(), spectrum.binHz());
             boolean waits = taken.stream().anyMatch(t -> Math.abs(t - hz) < width || isGhost(t, hz, width));
-            if (waits || isLeftGhost(columns, hz, width) || taken.size() >= MOST_A_ROUND) {
+            if (waits || isLeftGhost(spectrum, k, columns, width, largestPercent) || taken.size() >= MOST_A_ROUND) {
                 continue;
             }
             double tone = bestTone(spectrum, hz);
@@ -130,14 +152,22 @@ final class LineSearch {
         return false;
     }
 
-    /** Whether a peak may be what lines leave at the places they share sidebands with, since their level comes through bent. */
-    private boolean isLeftGhost(Columns columns, double hz, double width) {
-        if (columns.response() == LineResponse.TRUE) {
-            return false;
-        }
+    /** Whether a peak may be what larger lines leave at the places they share sidebands with, since their level comes through bent. */
+    private boolean isLeftGhost(RestSpectrum spectrum, int bin, Columns columns, double width, double largestPercent) {
+        return columns.response() != LineResponse.TRUE
+                && spectrum.amplitudePercent(bin) < largestPercent
+                && isGhost(columns, bin * spectrum.binHz(), width);
+    }
+
+    /** Whether a frequency shares a sideband of one of the tacho's harmonics with a line of the columns. */
+    private boolean isGhost(Columns columns, double hz, double width) {
         for (int j = 0; j < columns.lineHz().size(); j++) {
-            if (isGhost(columns.lineHz().get(j), hz, width)) {
-                return true;
+            double line = columns.lineHz().get(j);
+            for (int harmonic = 1; harmonic <= 2 * SIDEBAND_HARMONICS; harmonic++) {
+                double at = harmonic * polePairs * orders.shaftHz();
+                if (Math.abs(Math.abs(at - line) - hz) < width || Math.abs(at + line - hz) < width) {
+                    return true;
+                }
             }
         }
         return false;

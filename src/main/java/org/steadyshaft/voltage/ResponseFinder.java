@@ -56,15 +56,13 @@ final class ResponseFinder {
 
     private final VoltageFit fit;
     private final Orders orders;
-    private final FitPlan plan;
     private final SmoothAngle smooth;
     private final RestSpectrum rest;
 
-    ResponseFinder(VoltageFit fit, Orders orders, FitPlan plan, SmoothAngle smooth, RestSpectrum rest) {
+    ResponseFinder(VoltageFit fit, Orders orders, SmoothAngle smooth, RestSpectrum rest) {
         this.smooth = smooth;
         this.fit = fit;
         this.orders = orders;
-        this.plan = plan;
         this.rest = rest;
     }
 
@@ -119,14 +117,24 @@ final class ResponseFinder {
         return Math.abs(smooth.gain(Math.abs(hz - harmonic))) > MOST_FOLLOWED;
     }
 
+    /** Indices of the lines that are asked: those at the mains and twice the mains, which drives make. */
+    static List<Integer> asked(Columns columns) {
+        List<Integer> asked = new ArrayList<>();
+        for (int line = 0; line < columns.lineHz().size(); line++) {
+            int multiple = columns.lineHz().multiple(line);
+            if (multiple == 1 || multiple == 2) {
+                asked.add(line);
+            }
+        }
+        return asked;
+    }
+
     private List<Reading> readings() {
         List<Reading> readings = new ArrayList<>();
         double widthHz = NOISE_WIDTHS * rest.widthHz();
-        for (int line = 0; line < fit.columns().lineHz().size(); line++) {
+        for (int line : asked(fit.columns())) {
             double hz = fit.columns().lineHz().get(line);
-            if (plan.lineMultiple(line) < 1
-                    || plan.lineMultiple(line) > 2
-                    || isFollowed(hz)
+            if (isFollowed(hz)
                     || orders.inflation(hz) > MOST_INFLATION
                     || fit.inflation(0, fit.columns().line(line)) > MOST_INFLATION) {
                 continue;

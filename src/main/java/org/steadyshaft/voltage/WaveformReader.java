@@ -45,6 +45,9 @@ public final class WaveformReader {
     /** The slower angle is used where it leaves this share of the rest. */
     private static final double CLEARLY_LESS = 0.95;
 
+    /** What else swings must be smaller than this share of the mains' lines for these to tell how lines come through. Our own figure. */
+    private static final double OTHER_SHARE = 0.2;
+
     /** Times that new lines are sought. */
     private static final int ROUNDS = 4;
 
@@ -187,7 +190,8 @@ public final class WaveformReader {
         double fromHz = fromHz(smooth);
         LineSearch search = new LineSearch(orders, plan, tachometer.polePairs(), fromHz, toHz);
         RestSpectrum rest = spectrum(fit, topHz);
-        FoundResponse response = new ResponseFinder(fit, orders, plan, smooth, rest).find();
+        boolean alone = seen.isPresent() && isAlone(search, rest, fit);
+        FoundResponse response = alone ? new ResponseFinder(fit, orders, smooth, rest).find() : FoundResponse.TRUE;
         plan.use(response);
         if (!response.isTrue()) {
             fit.use(plan.columns());
@@ -213,6 +217,23 @@ public final class WaveformReader {
         return new ModelReader(fit, orders, plan, seen.isPresent(), smooth, fromHz, toHz).read(rest);
     }
 
+    /** Whether beside the lines that are asked nothing of some size swings: else their two parts are not their own. */
+    private static boolean isAlone(LineSearch search, RestSpectrum rest, VoltageFit fit) {
+        List<Integer> asked = ResponseFinder.asked(fit.columns());
+        double largest = 0;
+        double other = 0;
+        for (int j = 0; j < fit.columns().lineHz().size(); j++) {
+            double percent = largestPercent(fit, j);
+            if (asked.contains(j)) {
+                largest = Math.max(largest, percent);
+            } else {
+                other = Math.max(other, percent);
+            }
+        }
+        other = Math.max(other, search.largestOther(rest, fit.columns().only(asked)));
+        return other < OTHER_SHARE * largest;
+    }
+
     /** Lowest frequency of which the smooth angle leaves enough. */
     private static double fromHz(SmoothAngle smooth) {
         double hz = 0.05 / smooth.turnSeconds();
@@ -224,10 +245,16 @@ public final class WaveformReader {
 
     private static double largestPercent(VoltageFit fit) {
         double largest = 0;
+        for (int j = 0; j < fit.columns().lineHz().size(); j++) {
+            largest = Math.max(largest, largestPercent(fit, j));
+        }
+        return largest;
+    }
+
+    private static double largestPercent(VoltageFit fit, int line) {
+        double largest = 0;
         for (int p = 0; p < fit.pieces().size(); p++) {
-            for (int j = 0; j < fit.columns().lineHz().size(); j++) {
-                largest = Math.max(largest, 100 * Math.hypot(fit.line(p, j, 0), fit.line(p, j, 1)));
-            }
+            largest = Math.max(largest, 100 * Math.hypot(fit.line(p, line, 0), fit.line(p, line, 1)));
         }
         return largest;
     }
