@@ -132,7 +132,8 @@ final class JointFit {
         }
     }
 
-    private static double[] scale(double[][] square) {
+    /** One over the root of each unknown's own sum; 1 where that is 0. */
+    static double[] scale(double[][] square) {
         double[] scale = new double[square.length];
         for (int i = 0; i < scale.length; i++) {
             scale[i] = square[i][i] > 0 ? 1 / Math.sqrt(square[i][i]) : 1;
@@ -140,7 +141,7 @@ final class JointFit {
         return scale;
     }
 
-    private static double[] scaled(double[] values, double[] scale) {
+    static double[] scaled(double[] values, double[] scale) {
         double[] out = new double[values.length];
         for (int i = 0; i < out.length; i++) {
             out[i] = values[i] * scale[i];
@@ -148,7 +149,8 @@ final class JointFit {
         return out;
     }
 
-    private static DecompositionSolver solver(double[][] square, double[] scale) {
+    /** Solves for the scaled unknowns. */
+    static DecompositionSolver solver(double[][] square, double[] scale) {
         int n = square.length;
         double[][] unit = new double[n][n];
         for (int i = 0; i < n; i++) {

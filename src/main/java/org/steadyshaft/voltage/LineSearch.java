@@ -104,7 +104,7 @@ final class LineSearch {
         Found found = new Found(new ArrayList<>(), new ArrayList<>());
         for (int k : peaks) {
             double hz = spectrum.speedPeakHz(k * spectrum.binHz(), spectrum.binHz());
-            boolean waits = taken.stream().anyMatch(t -> Math.abs(t - hz) < width || isGhost(t, hz, width));
+            boolean waits = taken.stream().anyMatch(t -> Math.abs(t - hz) < width || isGhost(t, hz, width, 1));
             if (waits || isLeftGhost(spectrum, k, columns, width, largestPercent) || taken.size() >= MOST_A_ROUND) {
                 continue;
             }
@@ -162,20 +162,20 @@ final class LineSearch {
     /** Whether a frequency shares a sideband of one of the tacho's harmonics with a line of the columns. */
     private boolean isGhost(Columns columns, double hz, double width) {
         for (int j = 0; j < columns.lineHz().size(); j++) {
-            double line = columns.lineHz().get(j);
-            for (int harmonic = 1; harmonic <= 2 * SIDEBAND_HARMONICS; harmonic++) {
-                double at = harmonic * polePairs * orders.shaftHz();
-                if (Math.abs(Math.abs(at - line) - hz) < width || Math.abs(at + line - hz) < width) {
-                    return true;
-                }
+            if (isGhost(columns.lineHz().get(j), hz, width, polePairs)) {
+                return true;
             }
         }
         return false;
     }
 
-    /** Whether a line at {@code hz} shares a sideband with one at {@code line}. */
-    private boolean isGhost(double line, double hz, double width) {
-        for (int order = 1; order <= 2 * SIDEBAND_HARMONICS * polePairs; order++) {
+    /**
+     * Whether a line at {@code hz} shares a sideband with one at {@code line}.
+     *
+     * @param step 1 for the sidebands of every order of the shaft, the pole pairs for those of the tacho's harmonics alone
+     */
+    private boolean isGhost(double line, double hz, double width, int step) {
+        for (int order = step; order <= 2 * SIDEBAND_HARMONICS * polePairs; order += step) {
             double at = order * orders.shaftHz();
             if (Math.abs(Math.abs(at - line) - hz) < width || Math.abs(at + line - hz) < width) {
                 return true;
