@@ -30,7 +30,6 @@ import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.signal.Grade;
-import org.steadyshaft.signal.KeptWaveform;
 import org.steadyshaft.signal.MainsHum;
 import org.steadyshaft.signal.SampleFormat;
 import org.steadyshaft.signal.SampleSource;
@@ -221,7 +220,7 @@ public final class CaptureAnalyser {
                 : looked;
         CycleTimes cycles = even.isPresent()
                 ? even.get().cycles()
-                : new FaintRows(looked.waveform(), settings.mainsHz()).without(raw);
+                : new FaintRows(looked.waveform(), looked.mainsHz()).without(raw);
         if (cycles.cycles() < FEWEST_CYCLES) {
             findings.add(tooShort(cycles.cycles()));
             return outcome(facts, label, findings, Optional.empty(), extract);
@@ -306,13 +305,13 @@ public final class CaptureAnalyser {
             throws IOException {
         Tachometer tachometer = new Tachometer(settings.polePairs());
         List<RecorderFault> slips =
-                new SlipFinder(settings.polePairs(), first.waveform(), settings.mainsHz()).find(counted);
-        ShaftEvents found = events(first.waveform(), counted, tachometer, slips);
+                new SlipFinder(settings.polePairs(), first.waveform(), first.mainsHz()).find(counted);
+        ShaftEvents found = events(first, counted, tachometer, slips);
         List<Stretch> jumps = jumps(found.faults(), counted);
         CycleTimes cycles = jumps.isEmpty() ? counted : counted.without(jumps);
         Optional<PolePattern> pattern = new PolePatternLearner(tachometer).learn(cycles);
         SpeedTrack track = new SpeedTrackMaker(tachometer).make(cycles, pattern);
-        CalmRun run = CalmRun.of(found, track, settings.mainsHz());
+        CalmRun run = CalmRun.of(found, track, first.mainsHz());
         ShaftEvents shaft = run.shaft();
         SpeedTrack calm = run.calm();
         List<Stretch> steady = run.steady();
@@ -325,7 +324,7 @@ public final class CaptureAnalyser {
         List<Stretch> leftOut = leftOut(BlipMaker.stretches(shaft), run.loads());
         boolean cutOff = findings.stream().anyMatch(f -> f.code() == FindingCode.CLIPPED);
         RippleStage.Result swings = new RippleStage(
-                        tachometer, settings.mainsHz(), DriveWords.hints(label), cutOff, others)
+                        tachometer, first.mainsHz(), DriveWords.hints(label), cutOff, others)
                 .run(first.waveform(), cycles, calm, steady, leftOut);
         findings.addAll(
                 swings.likelierPoles().isPresent()
@@ -343,19 +342,19 @@ public final class CaptureAnalyser {
                 swings.ripple(),
                 new OrderMeter(tachometer).measure(calm, steady, leftOut),
                 run.blips(),
-                new BlipRhythm(settings.mainsHz(), hum).remarks(run.events(), cycleHz),
+                new BlipRhythm(first.mainsHz(), hum).remarks(run.events(), cycleHz),
                 new DriftMeter().measure(calm, steady, leftOut),
                 new AllanMeter().measure(calm, steady),
                 new StepFinder().find(calm, steady),
                 run.loads(),
-                alarms(first.waveform(), track, steady, gaps),
+                alarms(first, track, steady, gaps),
                 closeUps(extractor, run.events()),
                 swings.learnt());
     }
 
-    private List<Alarm> alarms(KeptWaveform waveform, SpeedTrack track, List<Stretch> steady, List<Stretch> gaps)
+    private List<Alarm> alarms(FirstPass first, SpeedTrack track, List<Stretch> steady, List<Stretch> gaps)
             throws IOException {
-        TachoPresence presence = new TachoPresence(waveform, settings.mainsHz());
+        TachoPresence presence = new TachoPresence(first.waveform(), first.mainsHz());
         Predicate<Stretch> isThere = stretch -> {
             try {
                 return presence.isIn(stretch);
@@ -364,7 +363,8 @@ public final class CaptureAnalyser {
             }
         };
         try {
-            return new AlarmFinder(settings.mostRpm(), waveform.durationSeconds(), isThere).find(track, steady, gaps);
+            return new AlarmFinder(settings.mostRpm(), first.waveform().durationSeconds(), isThere)
+                    .find(track, steady, gaps);
         } catch (UncheckedIOException e) {
             throw e.getCause();
         }
@@ -411,12 +411,11 @@ public final class CaptureAnalyser {
     }
 
     /** What happened in the recording, told in the waveform; slips that the cycles show already are among it. */
-    private ShaftEvents events(
-            KeptWaveform waveform, CycleTimes cycles, Tachometer tachometer, List<RecorderFault> slips)
+    private ShaftEvents events(FirstPass first, CycleTimes cycles, Tachometer tachometer, List<RecorderFault> slips)
             throws IOException {
         List<Stretch> places = slips.stream().map(RecorderFault::where).toList();
         RoughAngle rough = RoughAngle.of(places.isEmpty() ? cycles : cycles.without(places), tachometer, places);
-        Optional<LocalModel> model = LocalModel.learn(waveform, rough, settings.mainsHz());
+        Optional<LocalModel> model = LocalModel.learn(first.waveform(), rough, first.mainsHz());
         ShaftEvents told = model.isPresent() ? new EventFinder(model.get()).find() : ShaftEvents.NONE;
         return told.with(slips);
     }

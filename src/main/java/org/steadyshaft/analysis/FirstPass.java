@@ -23,6 +23,7 @@ import org.steadyshaft.speed.SpectralTracker;
  * What the first look at a channel gives: levels, hum, and the tacho frequency over time.
  *
  * @param channel counted from 0
+ * @param mainsHz where the mains stands by the recorder's clock: the nominal frequency, unless the pick-up says another
  * @param waveform what the later stages read
  * @param refusal why no speed can be told; absent where the channel carries a rotation
  * @param roles what each channel of the recording carries
@@ -33,6 +34,7 @@ record FirstPass(
         FundamentalTrack track,
         Spikes spikes,
         HumMeter hum,
+        double mainsHz,
         KeptWaveform waveform,
         Optional<Finding> refusal,
         List<ChannelRole> roles) {
@@ -44,6 +46,9 @@ record FirstPass(
 
     /** Pick-up below this share of the tacho is left in: it moves a crossing by less than the noise of a usual recording. */
     private static final double LEAST_HUM_SHARE = 0.002;
+
+    /** Pick-up elsewhere is looked for from this share of the tacho's level on. */
+    private static final double LEAST_ELSEWHERE = 0.01;
 
     /** The mains stands off by 0.4 % at most in practice. */
     private static final double LOCKED = 0.006;
@@ -101,13 +106,25 @@ record FirstPass(
             ChannelFront front, HumMeter hum, double frameSeconds, int lowestBin, double mainsHz, int polePairs)
             throws IOException {
         FundamentalTrack all = new SpectralTracker(front.waveform(), frameSeconds, mainsHz, lowestBin).track();
-        FundamentalTrack track = new StandstillHum(mainsHz).without(all, hum.amplitude());
+        FundamentalTrack track = new StandstillHum(mainsHz, hum).without(all);
+        double least = LEAST_ELSEWHERE * meanAmplitude(track);
+        Optional<HumMeter> elsewhere = hum.elsewhere(front.waveform(), track, polePairs, least);
+        if (elsewhere.isPresent()) {
+            return of(
+                    front,
+                    elsewhere.get(),
+                    frameSeconds,
+                    lowestBin,
+                    elsewhere.get().mainsHz(),
+                    polePairs);
+        }
         return new FirstPass(
                 front.channel(),
                 front.levels(),
                 track,
                 front.spikes(),
                 hum,
+                mainsHz,
                 front.waveform(),
                 new RotationJudge(mainsHz, polePairs).refusal(front.levels(), track, front.waveform()),
                 List.of());
@@ -133,11 +150,11 @@ record FirstPass(
 
     /** The same with another track of the same rotation, and what an even wheel would have given. */
     FirstPass with(FundamentalTrack other, KeptWaveform even) {
-        return new FirstPass(channel, levels, other, spikes, hum, even, refusal, roles);
+        return new FirstPass(channel, levels, other, spikes, hum, mainsHz, even, refusal, roles);
     }
 
     private FirstPass with(List<ChannelRole> all) {
-        return new FirstPass(channel, levels, track, spikes, hum, waveform, refusal, List.copyOf(all));
+        return new FirstPass(channel, levels, track, spikes, hum, mainsHz, waveform, refusal, List.copyOf(all));
     }
 
     /** What the channel carries if another one is the tacho: the mains, or pulses once or twice a mains cycle. */
@@ -189,6 +206,10 @@ record FirstPass(
 
     /** Mean amplitude of the tacho over the rotating frames; 0 without any. */
     double meanAmplitude() {
+        return meanAmplitude(track);
+    }
+
+    private static double meanAmplitude(FundamentalTrack track) {
         double sum = 0;
         for (int i = 0; i < track.frames(); i++) {
             sum += track.amplitude(i);

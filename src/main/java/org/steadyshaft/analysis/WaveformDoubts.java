@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import org.steadyshaft.condition.HumJudge;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
@@ -23,11 +22,8 @@ final class WaveformDoubts {
     /** A tone is known from this many standard uncertainties on. */
     private static final double KNOWN = 5;
 
-    /** A lone tone is looked at from this share of the tacho's level on. */
-    private static final double LEAST_TONE = 0.01;
-
-    private static final int MOST_MULTIPLES = 6;
-    private static final double NEAR_HZ = 1;
+    /** The two usual frequencies of the mains add up to this [Hz]. */
+    private static final double OTHER_USUAL = 110;
 
     private final AnalysisSettings settings;
     private final FirstPass first;
@@ -43,6 +39,9 @@ final class WaveformDoubts {
         if (first.levels().isLogic()) {
             return findings;
         }
+        if (Math.abs(first.mainsHz() / settings.mainsHz() - 1) > MOST_OFF) {
+            findings.add(wrongRate(first.hum().frequencyHz().orElse(first.mainsHz())));
+        }
         if (reading.isEmpty()) {
             if (first.meanAmplitude() > 0 && first.hum().amplitude().isPresent()) {
                 new HumJudge()
@@ -57,28 +56,7 @@ final class WaveformDoubts {
             hum = known && line.mainsMultiple() > 0 ? Math.max(hum, line.volts()) : hum;
         }
         new HumJudge().judge(hum, reading.get().tachoVolts()).ifPresent(findings::add);
-        if (reading.get().mainsSeen() && Math.abs(reading.get().mainsHz() / settings.mainsHz() - 1) > MOST_OFF) {
-            findings.add(wrongRate(reading.get().mainsHz()));
-        } else if (!reading.get().mainsSeen()) {
-            loneTone().ifPresent(hz -> findings.add(wrongRate(hz)));
-        }
         return findings;
-    }
-
-    /** A tone where the usual rates taken for one another would move the mains, and no sideband that ripple at the mains puts there. */
-    private OptionalDouble loneTone() {
-        double tachoHz = first.track().frequencyHz(first.track().nearestFrame(first.rotatingMiddleSeconds()));
-        OptionalDouble hz =
-                first.hum().shiftedMainsHz(tachoHz, settings.polePairs(), LEAST_TONE * first.meanAmplitude());
-        if (hz.isPresent()) {
-            for (int multiple = 1; multiple <= MOST_MULTIPLES; multiple++) {
-                double side = Math.abs(tachoHz - multiple * settings.mainsHz());
-                if (Math.abs(hz.getAsDouble() - side) < NEAR_HZ) {
-                    return OptionalDouble.empty();
-                }
-            }
-        }
-        return hz;
     }
 
     /** Ripple at twice the mains that neither waveform nor cycles can show. */
@@ -97,15 +75,26 @@ final class WaveformDoubts {
 
     private Finding wrongRate(double hz) {
         double factor = settings.mainsHz() / hz;
+        boolean isUsual = Math.abs(first.mainsHz() - OTHER_USUAL + settings.mainsHz()) < MOST_OFF;
+        String sheet = isUsual
+                ? String.format(
+                        Locale.ROOT,
+                        " If this was recorded where the mains is %.0f Hz, say so (mains_hz in the run sheet, or --mains-hz), and all is well:"
+                                + " %.0f Hz was taken for it here.",
+                        first.mainsHz(),
+                        first.mainsHz())
+                : "";
         return Finding.caution(
                 FindingCode.RATE_SUSPECT,
                 String.format(
                         Locale.ROOT,
-                        "What stands at %.2f Hz looks like mains pick-up, which must lie at %.0f Hz. If it is, the"
-                                + " true sample rate is %.4f times the one in the file (%.0f Hz), and every speed and time is wrong"
-                                + " by that. Check the recorder's settings.",
+                        "What stands at %.2f Hz looks like mains pick-up, which should lie at %.0f Hz.%s %s the true sample rate is %.4f"
+                                + " times the one in the file (%.0f Hz), and every speed and time is wrong by that. Check the recorder's"
+                                + " settings.",
                         hz,
                         settings.mainsHz(),
+                        sheet,
+                        isUsual ? "Else" : "If it is,",
                         factor,
                         factor * first.sampleRateHz()));
     }

@@ -58,8 +58,7 @@ public final class BlipMaker {
         double peak = start + kink.riseSeconds();
         double end = Math.max(peak, Math.min(nextSeconds, whole(kink).toSeconds()));
         double rpm = track.meanRpm(new Stretch(start - 0.1, start));
-        double turns =
-                rpm / SECONDS_A_MINUTE * kink.percent() / 100 * (0.5 * kink.riseSeconds() + kink.returnSeconds());
+        double turns = rpm / SECONDS_A_MINUTE * kink.percent() / 100 * kink.bendInAll();
         BlipShape shape = new BlipShape(kink.riseSeconds(), OptionalDouble.of(kink.returnSeconds()), turns);
         return new Blip(start, peak, end, kink.percent(), shape, cause(kink));
     }

@@ -32,6 +32,11 @@ final class EventJudge {
     private static final double SECOND_SHARE = 0.002;
     private static final double SECOND_BETTER = 0.65;
 
+    /** What rises so fast and leaves so little of the rest is sudden, whatever swings beside it. Our own figures. */
+    private static final double SUDDEN_SHARE = 0.005;
+
+    private static final double SUDDEN_RISE_SECONDS = 0.03;
+
     /** A kink that is over so fast is nearly a jump of the phase: it must be clearly better still. */
     private static final double SHORT_RETURN_SECONDS = 0.03;
 
@@ -113,7 +118,7 @@ final class EventJudge {
             return Judgement.NONE;
         }
         if (new BendExplanation(piece, window, cell).isTooSteep()) {
-            return new Judgement(Judgement.Cause.DRIVE, List.of(), seconds, 0);
+            return Judgement.of(Judgement.Cause.DRIVE, seconds, 0);
         }
         SpeedExplanation speed = new SpeedExplanation(window, percentAngle, cell);
         List<SpeedExplanation.Start> one = speed.one();
@@ -129,6 +134,10 @@ final class EventJudge {
         OrthogonalFit shared = model.shared();
         double none = EventWindow.left(shared.energy(), window.rows(), shared.columns());
         SpeedExplanation.Found own = speed.best(one, noise);
+        if (own.left() > SECOND_NOISE * noise) {
+            SpeedExplanation.Found ringing = speed.ringing(own);
+            own = ringing.left() < SECOND_BETTER * own.left() ? ringing : own;
+        }
         if (own.left() > Math.max(SECOND_NOISE * noise, SECOND_SHARE * none)) {
             List<SpeedExplanation.Start> two = speed.two();
             if (!two.isEmpty()) {
@@ -176,13 +185,15 @@ final class EventJudge {
                 && (own.left() < (own.kinks().size() > 1 ? NOISY_PAIR : NOISY) * noise
                         || own.left() < NEXT_TO_NOTHING * Math.min(least, none))) {
             List<Kink> told = told(window, own.kinks());
-            return new Judgement(Judgement.Cause.SPEED, told, told.get(0).startSeconds(), 0);
+            boolean isSudden = own.left() < SUDDEN_SHARE * Math.min(least, none)
+                    && told.stream().allMatch(k -> k.riseSeconds() < SUDDEN_RISE_SECONDS);
+            return new Judgement(Judgement.Cause.SPEED, told, told.get(0).startSeconds(), 0, isSudden);
         }
         boolean doubtful = cause == Judgement.Cause.PHASE
                 && Math.abs(phase.jump) * piece.polePairs() < CLEAR_JUMP
                 && least > SPLICE_NOISY * noise;
         if (least < 0.6 * none && least < 1.2 * own.left() && !doubtful) {
-            return new Judgement(cause, List.of(), phase.seconds, phase.jump);
+            return Judgement.of(cause, phase.seconds, phase.jump);
         }
         return Judgement.NONE;
     }

@@ -280,9 +280,13 @@ final class EventWindow {
     }
 
     double[] bendOnPlaces(double start, double rise, double back) {
+        return bendOnPlaces(start, rise, back, 0);
+    }
+
+    double[] bendOnPlaces(double start, double rise, double back, double ringing) {
         double[] column = new double[places];
         for (int k = 0; k < places; k++) {
-            column[k] = placeWeight[k] * Kink.bend(placeTime[k] - start, rise, back);
+            column[k] = placeWeight[k] * Kink.bend(placeTime[k] - start, rise, back, ringing);
         }
         return column;
     }

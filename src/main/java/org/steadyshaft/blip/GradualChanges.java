@@ -53,6 +53,7 @@ public final class GradualChanges {
     private static Kink join(Kink first, Kink second) {
         double peak = second.startSeconds() + second.riseSeconds();
         double percent = first.percent() * first.changeAt(peak) + second.percent();
-        return new Kink(first.startSeconds(), percent, peak - first.startSeconds(), second.returnSeconds());
+        return new Kink(
+                first.startSeconds(), percent, peak - first.startSeconds(), second.returnSeconds(), second.ringing());
     }
 }

@@ -2,7 +2,9 @@ package org.steadyshaft.blip;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.DoubleStream;
 import org.apache.commons.statistics.distribution.NormalDistribution;
@@ -90,6 +92,7 @@ final class PieceEvents {
 
     private double smallestPercent = LEAST_PERCENT;
     private final List<Kink> found = new ArrayList<>();
+    private final Set<Kink> surelySudden = new HashSet<>();
     private final List<Jump> jumps = new ArrayList<>();
     private final TreeSet<Double> openSeconds = new TreeSet<>();
 
@@ -131,7 +134,8 @@ final class PieceEvents {
         found.removeIf(k -> isSmall(k) && isBesideClick(k.startSeconds(), usual));
         double beside = Math.max(BESIDE_KINK_SECONDS, piece.cellSeconds());
         jumps.removeIf(j -> found.stream().anyMatch(k -> isTrace(j, k, beside)));
-        List<Kink> blips = new ReturnFit(grid, angleOfEvents(), percentAngle, piece.cellSeconds()).blips(found);
+        List<Kink> blips =
+                new ReturnFit(grid, angleOfEvents(), percentAngle, piece.cellSeconds(), surelySudden).blips(found);
         double least = Math.max(LEAST_PERCENT, OF_SMALLEST * smallestPercent);
         return blips.stream()
                 .filter(k -> blips.stream().noneMatch(large -> isTrace(k, large)))
@@ -259,6 +263,7 @@ final class PieceEvents {
 
     private void search() {
         found.clear();
+        surelySudden.clear();
         jumps.clear();
         percentAngle = piece.meanAngularSpeed() / 100;
         beforeSeconds = Math.max(0.1, 5 * piece.cellSeconds());
@@ -406,6 +411,9 @@ final class PieceEvents {
             known.add(kink);
             silence(quiet, t, 0.03);
             found.add(kink);
+            if (judgement.isSurelySudden()) {
+                surelySudden.add(kink);
+            }
         }
     }
 
@@ -430,7 +438,7 @@ final class PieceEvents {
 
     private Kink ofSpeedBefore(Kink kink) {
         double percent = kink.percent() * 100 * percentAngle / speedBefore(kink.startSeconds());
-        return new Kink(kink.startSeconds(), percent, kink.riseSeconds(), kink.returnSeconds());
+        return kink.withPercent(percent);
     }
 
     private double speedBefore(double seconds) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.DoubleStream;
 import org.steadyshaft.numeric.OrthogonalFit;
 
@@ -54,6 +55,12 @@ final class ReturnFit {
 
     private static final double WATCHED_SECONDS = 1;
 
+    /** A ringing that the waveform's window gives is tried scaled over the seconds behind. */
+    private static final double[] RINGING_SCALES =
+            DoubleStream.iterate(0.7, s -> s < 1.42, s -> s * 1.03).toArray();
+
+    private static final double[] NO_RINGING = {1};
+
     /**
      * It began slowly if the best slow onset leaves less than this share of what the best sudden one leaves. Over the simulated and made blips, grips,
      * sags, steps and run-ups that were looked at the ratio was 0.97 and more for blips down to 0.5 %, 0.59 and less for the others: the middle between.
@@ -85,9 +92,14 @@ final class ReturnFit {
     private final double[] angle;
     private final double percentAngle;
     private final double cellSeconds;
+    private final Set<Kink> surelySudden;
 
-    /** @param angle the grid's angle, steady lines and jumps of the phase taken out */
-    ReturnFit(AngleGrid grid, double[] angle, double percentAngle, double cellSeconds) {
+    /**
+     * @param angle the grid's angle, steady lines and jumps of the phase taken out
+     * @param surelySudden kinks that are not asked whether a slow change says as much: a swing beside them bends the answer
+     */
+    ReturnFit(AngleGrid grid, double[] angle, double percentAngle, double cellSeconds, Set<Kink> surelySudden) {
+        this.surelySudden = Set.copyOf(surelySudden);
         this.grid = grid;
         this.angle = angle;
         this.percentAngle = percentAngle;
@@ -195,11 +207,34 @@ final class ReturnFit {
         int from = grid.nearest(first.startSeconds() - BEFORE_SECONDS);
         int to = grid.nearest(last.startSeconds() + after);
         OrthogonalFit level = level(rest, from, to, 2);
+        Returns returns = null;
+        double scale = 1;
+        for (double other : first.ringing() > 0 ? RINGING_SCALES : NO_RINGING) {
+            Returns next = returns(kinks.subList(group.first, group.end), other, level, from, to);
+            if (returns == null || next.left[next.best()] < returns.left[returns.best()]) {
+                returns = next;
+                scale = other;
+            }
+        }
+        int best = returns.best();
+        boolean agrees = Math.abs(returns.size[best] - 1) < AGREES;
+        if (RETURNS[best] <= LONG_RETURN || !agrees) {
+            return Optional.empty();
+        }
+        for (int i = group.first; i < group.end; i++) {
+            Kink k = kinks.get(i);
+            kinks.set(i, k.returning(k.returnSeconds(), scale * k.ringing()));
+        }
+        return Optional.of(returns);
+    }
+
+    /** What each return time leaves, the ringing scaled by a factor. */
+    private Returns returns(List<Kink> group, double scale, OrthogonalFit level, int from, int to) {
         Returns returns = new Returns();
         for (int r = 0; r < RETURNS.length; r++) {
             double[] column = new double[to - from + 1];
-            for (Kink k : kinks.subList(group.first, group.end)) {
-                double[] unit = bend(from, to, k.startSeconds(), k.riseSeconds(), RETURNS[r]);
+            for (Kink k : group) {
+                double[] unit = bend(from, to, k.returning(RETURNS[r], scale * k.ringing()));
                 for (int i = 0; i < column.length; i++) {
                     column[i] += k.percent() * unit[i];
                 }
@@ -208,9 +243,7 @@ final class ReturnFit {
             returns.left[r] = level.energy() - level.gain(column);
             returns.size[r] = level.share(column) / OrthogonalFit.dot(column, column);
         }
-        int best = returns.best();
-        boolean agrees = Math.abs(returns.size[best] - 1) < AGREES;
-        return RETURNS[best] > LONG_RETURN && agrees ? Optional.of(returns) : Optional.empty();
+        return returns;
     }
 
     /** Sets the returns that are told one by one, then one for all where that leaves hardly more: it is one shaft with one load. */
@@ -245,7 +278,7 @@ final class ReturnFit {
     private static void set(List<Kink> kinks, Group group, double returnSeconds) {
         for (int i = group.first; i < group.end; i++) {
             Kink k = kinks.get(i);
-            kinks.set(i, new Kink(k.startSeconds(), k.percent(), k.riseSeconds(), returnSeconds));
+            kinks.set(i, k.returning(returnSeconds, k.ringing()));
         }
     }
 
@@ -290,10 +323,11 @@ final class ReturnFit {
         return fit;
     }
 
-    private double[] bend(int from, int to, double start, double rise, double back) {
+    /** The angle that a kink of one per cent adds. */
+    private double[] bend(int from, int to, Kink kink) {
         double[] column = new double[to - from + 1];
         for (int i = 0; i < column.length; i++) {
-            column[i] = percentAngle * Kink.bend(grid.timeSeconds(from + i) - start, rise, back);
+            column[i] = percentAngle * kink.bendAt(grid.timeSeconds(from + i));
         }
         return column;
     }
@@ -308,7 +342,8 @@ final class ReturnFit {
                     && kinks.get(end).startSeconds() - kinks.get(end - 1).startSeconds() < NEIGHBOUR_SECONDS) {
                 end++;
             }
-            if (end - i <= MOST_IN_A_ROW && !isSlow(kinks, i, end)) {
+            boolean isSudden = surelySudden.containsAll(kinks.subList(i, end));
+            if (end - i <= MOST_IN_A_ROW && (isSudden || !isSlow(kinks, i, end))) {
                 kept.addAll(kinks.subList(i, end));
             }
             i = end;
@@ -357,7 +392,7 @@ final class ReturnFit {
         OrthogonalFit fit = level(rest, from, to, 3);
         for (int j = 0; j < backs.length; j++) {
             Kink k = kinks.get(j);
-            fit.add(bend(from, to, k.startSeconds(), k.riseSeconds(), backs[j]));
+            fit.add(bend(from, to, k.returning(backs[j], k.ringing())));
         }
         return fit.energy();
     }
@@ -370,7 +405,7 @@ final class ReturnFit {
             double step = Math.max(0.003, rise / 8);
             for (double at = earliest - Math.max(0, rise - rises[0]); at <= latest; at += step) {
                 for (double back : SLOW_RETURNS) {
-                    double[] column = bend(from, to, at, rise, back);
+                    double[] column = bend(from, to, new Kink(at, 1, rise, back));
                     fit.clear(column);
                     most = Math.max(most, fit.gain(column));
                 }

@@ -44,6 +44,13 @@ final class SpeedExplanation {
     private static final double LEAST_RETURN = 0.015;
     private static final double MOST_RETURN = 3;
     private static final double MOST_SHIFT = 0.004;
+
+    /** A ringing return swings so fast, with these starts [Hz]: slower it is none within the window, faster a swing that lasts hides it. */
+    private static final double LEAST_RINGING = 2 * Math.PI * 0.6;
+
+    private static final double MOST_RINGING = 2 * Math.PI * 8;
+    private static final double[] START_RINGING = {2 * Math.PI * 1.5, 2 * Math.PI * 4};
+    private static final double START_RINGING_RETURN = 0.3;
     private static final double APART_SECONDS = 0.025;
 
     private final EventWindow window;
@@ -160,10 +167,26 @@ final class SpeedExplanation {
         return other.left < own.left ? other : own;
     }
 
+    /** One kink that returns ringing, from the place, size and rise of one that does not. */
+    Found ringing(Found plain) {
+        Kink kink = plain.kinks.get(0);
+        Found best = plain;
+        for (double ringing : START_RINGING) {
+            Found own =
+                    from(List.of(new Start(kink.startSeconds(), kink.riseSeconds(), START_RINGING_RETURN)), ringing);
+            best = own.left < best.left ? own : best;
+        }
+        return best;
+    }
+
     private Found from(List<Start> starts) {
+        return from(starts, 0);
+    }
+
+    private Found from(List<Start> starts, double ringing) {
         OrthogonalFit series = window.seriesFit();
         starts.forEach(s -> {
-            double[] column = window.bendOnPlaces(s.seconds, s.rise, s.back);
+            double[] column = window.bendOnPlaces(s.seconds, s.rise, s.back, ringing);
             for (int k = 0; k < column.length; k++) {
                 column[k] *= percentAngle;
             }
@@ -174,7 +197,7 @@ final class SpeedExplanation {
         List<Kink> kinks = new ArrayList<>();
         for (int j = 0; j < starts.size(); j++) {
             Start s = starts.get(j);
-            kinks.add(new Kink(s.seconds, c[4 + j], s.rise, s.back));
+            kinks.add(new Kink(s.seconds, c[4 + j], s.rise, s.back, ringing));
         }
         return descend(cubic, kinks);
     }
@@ -228,9 +251,8 @@ final class SpeedExplanation {
 
         private boolean hold(double[] c, double[] damp) {
             boolean held = false;
-            for (int j = 0; j < kinks.size(); j++) {
-                Kink k = kinks.get(j);
-                int at = shapes + 3 * j;
+            int at = shapes;
+            for (Kink k : kinks) {
                 if (isBeyond(k.riseSeconds(), c[at + 1], LEAST_RISE, MOST_RISE)) {
                     damp[at + 1] = HELD;
                     held = true;
@@ -239,6 +261,11 @@ final class SpeedExplanation {
                     damp[at + 2] = HELD;
                     held = true;
                 }
+                if (k.ringing() > 0 && isBeyond(k.ringing(), c[at + 3], LEAST_RINGING, MOST_RINGING)) {
+                    damp[at + 3] = HELD;
+                    held = true;
+                }
+                at += shapes(k);
             }
             return held;
         }
@@ -271,32 +298,42 @@ final class SpeedExplanation {
         List<Kink> sized = new ArrayList<>();
         for (int j = 0; j < kinks.size(); j++) {
             Kink k = kinks.get(j);
-            sized.add(new Kink(k.startSeconds(), k.percent() + c[4 + j], k.riseSeconds(), k.returnSeconds()));
+            sized.add(k.withPercent(k.percent() + c[4 + j]));
         }
         return sized;
     }
 
-    private double[] bends(double start, double rise, double back) {
+    private double[] bends(double start, double rise, double back, double ringing) {
         double[] angle = new double[window.samples];
         for (int i = 0; i < angle.length; i++) {
-            angle[i] = percentAngle * Kink.bend(window.time[i] - start, rise, back);
+            angle[i] = percentAngle * Kink.bend(window.time[i] - start, rise, back, ringing);
         }
         return angle;
     }
 
     private double[] unit(EventWindow.Look look, Kink k) {
-        return look.ofAdded(bends(k.startSeconds(), k.riseSeconds(), k.returnSeconds()));
+        return look.ofAdded(bends(k.startSeconds(), k.riseSeconds(), k.returnSeconds(), k.ringing()));
     }
 
-    /** Columns for place, logarithm of rise and of return. */
+    /** How many columns {@link #addShape} adds. */
+    private static int shapes(Kink kink) {
+        return kink.ringing() > 0 ? 4 : 3;
+    }
+
+    /** Columns for place, logarithm of rise and of return, and of the ringing if there is one. */
     private void addShape(ColumnFit fit, EventWindow.Look look, Kink k) {
         double s = k.startSeconds();
         double r = k.riseSeconds();
         double b = k.returnSeconds();
+        double w = k.ringing();
+        double fifth = k.percent() / 0.2;
         fit.add(EventWindow.trim(
-                difference(look, k.percent() / 0.002, bends(s + 0.001, r, b), bends(s - 0.001, r, b))));
-        fit.add(EventWindow.trim(difference(look, k.percent() / 0.2, bends(s, 1.1 * r, b), bends(s, 0.9 * r, b))));
-        fit.add(EventWindow.trim(difference(look, k.percent() / 0.2, bends(s, r, 1.1 * b), bends(s, r, 0.9 * b))));
+                difference(look, k.percent() / 0.002, bends(s + 0.001, r, b, w), bends(s - 0.001, r, b, w))));
+        fit.add(EventWindow.trim(difference(look, fifth, bends(s, 1.1 * r, b, w), bends(s, 0.9 * r, b, w))));
+        fit.add(EventWindow.trim(difference(look, fifth, bends(s, r, 1.1 * b, w), bends(s, r, 0.9 * b, w))));
+        if (w > 0) {
+            fit.add(EventWindow.trim(difference(look, fifth, bends(s, r, b, 1.1 * w), bends(s, r, b, 0.9 * w))));
+        }
     }
 
     private static double[] difference(EventWindow.Look look, double times, double[] plus, double[] minus) {
@@ -309,14 +346,18 @@ final class SpeedExplanation {
     /** @param shapes index of the first coefficient of a shape; the sizes stand behind the angle's cubic */
     private static List<Kink> stepped(List<Kink> kinks, double[] c, int shapes) {
         List<Kink> next = new ArrayList<>();
+        int at = shapes;
         for (int j = 0; j < kinks.size(); j++) {
             Kink k = kinks.get(j);
-            int at = shapes + 3 * j;
             next.add(new Kink(
                     k.startSeconds() + clip(c[at], MOST_SHIFT),
                     k.percent() + c[4 + j],
                     within(k.riseSeconds() * Math.exp(clip(c[at + 1], 0.5)), LEAST_RISE, MOST_RISE),
-                    within(k.returnSeconds() * Math.exp(clip(c[at + 2], 0.7)), LEAST_RETURN, MOST_RETURN)));
+                    within(k.returnSeconds() * Math.exp(clip(c[at + 2], 0.7)), LEAST_RETURN, MOST_RETURN),
+                    k.ringing() > 0
+                            ? within(k.ringing() * Math.exp(clip(c[at + 3], 0.5)), LEAST_RINGING, MOST_RINGING)
+                            : 0));
+            at += shapes(k);
         }
         return next;
     }

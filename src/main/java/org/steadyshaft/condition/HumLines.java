@@ -1,5 +1,8 @@
 package org.steadyshaft.condition;
 
+import java.util.OptionalDouble;
+import java.util.stream.IntStream;
+import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.published.Mains;
 import org.steadyshaft.signal.DoubleSeries;
 import org.steadyshaft.signal.FundamentalTrack;
@@ -25,6 +28,7 @@ final class HumLines {
     private static final int FRAMES_CARRIED = 2;
 
     private static final int FEWEST_PAIRS = 3;
+    private static final int FEWEST_AWAY = 2;
 
     /** Mean cosine of the phase step between such frames: near 1 for the mains, near 0 for what wanders. */
     private static final double COHERENT = 0.65;
@@ -57,6 +61,10 @@ final class HumLines {
     boolean reaches(double frequencyHz) {
         int middle = (int) Math.floor(frequencyHz / binHz);
         return frames > 0 && middle - LOBE_BINS + 1 >= firstBin && middle + LOBE_BINS < firstBin + bins;
+    }
+
+    int frames() {
+        return frames;
     }
 
     int order() {
@@ -97,6 +105,17 @@ final class HumLines {
         }
         bridge(believed, cosine, sine);
         return new MainsHum.Line(frequencyHz, DoubleSeries.of(cosine), DoubleSeries.of(sine));
+    }
+
+    /** Median amplitude of a line over the frames to which the tacho does not come near; empty if those are too few. */
+    OptionalDouble amplitudeAway(double frequencyHz, double hopSeconds, FundamentalTrack track) {
+        MainsHum.Line line = line(frequencyHz, hopSeconds, track);
+        double[] away = IntStream.range(0, frames)
+                .filter(frame -> isFree(frequencyHz, frame * hopSeconds, track))
+                .mapToDouble(frame ->
+                        Math.hypot(line.cosine().get(frame), line.sine().get(frame)))
+                .toArray();
+        return away.length < FEWEST_AWAY ? OptionalDouble.empty() : OptionalDouble.of(Robust.median(away));
     }
 
     /** Least-squares fit of the Hann line's shape to the bins; the phase is turned back to time 0 of the recording. */

@@ -2,7 +2,9 @@ package org.steadyshaft.condition;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.stream.IntStream;
@@ -53,6 +55,17 @@ public final class HumMeter {
 
     /** The mains itself stands off by 0.4 % at most in practice. */
     private static final double SHIFTED_TOLERANCE = 0.005;
+
+    private static final double[] USUAL = {50, 60};
+
+    /** How far off the mains is looked for, as a share: the usual rates taken for one another, and 50 for 60 Hz. */
+    private static final double LOWEST_ELSEWHERE = 0.82;
+
+    private static final double HIGHEST_ELSEWHERE = 1.22;
+    private static final int MOST_ELSEWHERE = 3;
+    private static final int FEWEST_TOLD = 6;
+    private static final int MOST_SIDEBANDS = 6;
+    private static final double BESIDE_SIDEBAND_HZ = 1;
 
     private final double mainsHz;
     private final double binHz;
@@ -164,6 +177,20 @@ public final class HumMeter {
         return within > MOST_WITHIN * track.frames() ? OptionalDouble.empty() : amplitude();
     }
 
+    /**
+     * Amplitude of a multiple of the mains while the tacho is elsewhere; empty if nothing stands at it, or the tacho is never away for long
+     * enough.
+     *
+     * @param order 1 or 2
+     */
+    public OptionalDouble amplitudeAway(FundamentalTrack track, int order) {
+        double hz = order * mainsHz;
+        OptionalInt peak = linePeak(hz, Mains.FREQUENCY_TOLERANCE * hz);
+        double lineHz = peak.isPresent() ? HannPeak.at(sum, peak.getAsInt()).bin() * binHz : hz;
+        HumLines line = lines.get(order - 1);
+        return line.reaches(lineHz) ? line.amplitudeAway(lineHz, 0.5 / binHz, track) : OptionalDouble.empty();
+    }
+
     /** Frequency of the mains line [Hz]; empty as {@link #amplitude}. */
     public OptionalDouble frequencyHz() {
         OptionalInt peak = linePeak(mainsHz, Mains.FREQUENCY_TOLERANCE * mainsHz);
@@ -217,35 +244,97 @@ public final class HumMeter {
         return clear ? OptionalInt.of(peak) : OptionalInt.empty();
     }
 
+    /** The frequency that is taken for that of the mains [Hz]. */
+    public double mainsHz() {
+        return mainsHz;
+    }
+
     /**
-     * A mains line that stands where a wrong sample rate in the header would move it: its frequency; empty if there is none, or
-     * if a line stands at the mains frequency itself.
+     * The pick-up of a mains that stands elsewhere: the other of the two usual frequencies, or where a wrong sample rate in the header moves
+     * it. Such a line keeps its phase over the recording, stands on no turn of the shaft and on no sideband that ripple at the mains makes;
+     * in a recording too short to show that it must stand where the usual rates taken for one another put it.
      *
-     * @param tachoHz frequency of the tacho and
+     * @param track where the tacho is
      * @param polePairs its cycles a turn: lines at the shaft's multiples belong to it
+     * @param leastAmplitude smaller lines are left alone
+     * @return the meter of that mains; empty if there is none, or if a line stands at the mains frequency itself
+     * @throws IOException if the recording has to be read again and cannot be
      */
-    public OptionalDouble shiftedMainsHz(double tachoHz, int polePairs, double leastAmplitude) {
-        if (frames == 0 || amplitude().isPresent()) {
-            return OptionalDouble.empty();
+    public Optional<HumMeter> elsewhere(
+            KeptWaveform waveform, FundamentalTrack track, int polePairs, double leastAmplitude) throws IOException {
+        if (frames == 0 || track.rotatingFrames() == 0 || amplitude().isPresent()) {
+            return Optional.empty();
         }
-        for (double ratio : WRONG_RATES) {
-            int centre = (int) Math.round(ratio * mainsHz / binHz);
-            int wide = (int) Math.ceil(SURROUNDINGS * ratio * mainsHz / binHz);
-            int peak = highest(centre, (int) Math.ceil(SHIFTED_TOLERANCE * ratio * mainsHz / binHz));
-            boolean inside = wide > 8 && peak - wide > 1 && peak + wide + 1 < sum.length;
+        double tachoHz = Robust.median(track.rotating(track::frequencyHz));
+        for (double hz : standingApart(tachoHz, polePairs, leastAmplitude)) {
+            HumMeter other = HumMeter.of(waveform, usual(hz));
+            MainsHum.Line line = other.lines.get(0).line(hz, 0.5 / binHz, track);
+            boolean isTold = other.lines.get(0).frames() >= FEWEST_TOLD
+                    ? HumLines.keepsItsPhase(line)
+                    : isOfUsualRates(hz / mainsHz);
+            if (isTold && other.amplitude().isPresent()) {
+                return Optional.of(other);
+            }
+        }
+        return Optional.empty();
+    }
+
+    /** Frequencies of narrow lines around the mains that are not the shaft's, highest first. */
+    private List<Double> standingApart(double tachoHz, int polePairs, double leastAmplitude) {
+        List<Integer> peaks = new ArrayList<>();
+        for (int k = (int) Math.ceil(LOWEST_ELSEWHERE * mainsHz / binHz);
+                k * binHz < HIGHEST_ELSEWHERE * mainsHz;
+                k++) {
+            int wide = (int) Math.ceil(SURROUNDINGS * k);
+            boolean inside = wide > 8 && k - wide > 1 && k + wide + 1 < sum.length;
             if (inside
-                    && sum[peak] > sum[peak - 1]
-                    && sum[peak] >= sum[peak + 1]
-                    && sum[peak] > CLEAR_OF_NOISE * surroundings(peak, wide)) {
-                double hz = HannPeak.at(sum, peak).bin() * binHz;
-                double order = hz * polePairs / tachoHz;
-                boolean ofTheShaft = Math.abs(order - Math.rint(order)) * tachoHz / polePairs < 2.5 * binHz;
-                if (!ofTheShaft && lineAmplitude(peak) > leastAmplitude) {
-                    return OptionalDouble.of(hz);
+                    && sum[k] > sum[k - 1]
+                    && sum[k] >= sum[k + 1]
+                    && sum[k] > CLEAR_OF_NOISE * surroundings(k, wide)
+                    && lineAmplitude(k) > leastAmplitude) {
+                peaks.add(k);
+            }
+        }
+        return peaks.stream()
+                .sorted(Comparator.comparingDouble(k -> -sum[k]))
+                .map(k -> HannPeak.at(sum, k).bin() * binHz)
+                .filter(hz -> !isOfTheShaft(hz, tachoHz, polePairs))
+                .limit(MOST_ELSEWHERE)
+                .toList();
+    }
+
+    private boolean isOfTheShaft(double hz, double tachoHz, int polePairs) {
+        double order = hz * polePairs / tachoHz;
+        if (Math.abs(order - Math.rint(order)) * tachoHz / polePairs < 2.5 * binHz) {
+            return true;
+        }
+        for (double nominal : USUAL) {
+            for (int multiple = 1; multiple <= MOST_SIDEBANDS; multiple++) {
+                if (Math.abs(hz - Math.abs(tachoHz - multiple * nominal)) < BESIDE_SIDEBAND_HZ) {
+                    return true;
                 }
             }
         }
-        return OptionalDouble.empty();
+        return false;
+    }
+
+    /** One of the two usual frequencies if it is next to it, else as it is. */
+    private static double usual(double hz) {
+        for (double nominal : USUAL) {
+            if (Math.abs(hz / nominal - 1) < Mains.FREQUENCY_TOLERANCE) {
+                return nominal;
+            }
+        }
+        return hz;
+    }
+
+    private static boolean isOfUsualRates(double ratio) {
+        for (double wrong : WRONG_RATES) {
+            if (Math.abs(ratio / wrong - 1) < SHIFTED_TOLERANCE) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private int highest(int centre, int reach) {

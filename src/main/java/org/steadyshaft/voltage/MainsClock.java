@@ -32,15 +32,6 @@ final class MainsClock {
     /** The supply itself stands off by so much while it is steady (common practice); what lies within may hide in an order. */
     static final double USUAL = 0.002;
 
-    /** A wrong sample rate moves the mains as far as from 44100 to 48000 a second, or more. */
-    private static final double[] FAR = {0.88, 1.13};
-
-    /** Such a tone stands so many times higher than all that is near the nominal frequency. */
-    private static final double FAR_HIGHER = 10;
-
-    /** Further multiples that must agree before a tone far off is taken for the mains. */
-    private static final int AGREEING = 2;
-
     private final double nominalHz;
     private final Orders orders;
     private final Set<Integer> doubtful = new TreeSet<>();
@@ -61,50 +52,11 @@ final class MainsClock {
             addPeaks(spectrum, multiple, false, centre - reach, centre + reach, clear, peaks);
         }
         double highest = peaks.stream().mapToDouble(Peak::height).max().orElse(0);
-        Set<Integer> near = new TreeSet<>(doubtful);
-        OptionalDouble far = findFar(spectrum, FAR_HIGHER * highest);
-        doubtful.retainAll(near);
-        if (far.isPresent()) {
-            return far;
-        }
         OptionalDouble nearest = peaks.stream()
                 .filter(p -> p.height >= AS_HIGH * highest)
                 .mapToDouble(p -> p.mainsHz)
                 .reduce((a, b) -> Math.abs(b - nominalHz) < Math.abs(a - nominalHz) ? b : a);
         return nearest.isEmpty() ? nearest : OptionalDouble.of(mean(peaks, nearest.getAsDouble()));
-    }
-
-    /**
-     * The mains where it cannot be: a tone far off the nominal frequency with two more of its multiples, as a wrong sample rate in the
-     * file makes it.
-     */
-    private OptionalDouble findFar(RestSpectrum spectrum, double least) {
-        List<Peak> peaks = new ArrayList<>();
-        double clear = CLEARLY * spectrum.clear(FALSE_CHANCE);
-        for (int multiple : MULTIPLES) {
-            for (boolean speed : new boolean[] {true, false}) {
-                double centre = multiple * nominalHz;
-                addPeaks(spectrum, multiple, speed, FAR[0] * centre, FAR[1] * centre, clear, peaks);
-            }
-        }
-        peaks.removeIf(p -> Math.abs(p.mainsHz / nominalHz - 1) < 2 * TOLERANCE);
-        List<Peak> tones = peaks.stream()
-                .filter(p -> p.multiple == 1 && !p.speed && !orders.isBesideTheTacho(p.mainsHz))
-                .toList();
-        double best = least;
-        OptionalDouble found = OptionalDouble.empty();
-        for (Peak tone : tones) {
-            long agree = peaks.stream()
-                    .filter(p -> p.multiple > 1 && Math.abs(p.mainsHz - tone.mainsHz) < tone.widthHz)
-                    .mapToInt(p -> p.multiple)
-                    .distinct()
-                    .count();
-            if (agree >= AGREEING && tone.height > best) {
-                best = tone.height;
-                found = OptionalDouble.of(mean(peaks, tone.mainsHz));
-            }
-        }
-        return found;
     }
 
     /** Multiples around which something stands that may be the mains or may belong to the shaft; to be asked for after {@link #find}. */
