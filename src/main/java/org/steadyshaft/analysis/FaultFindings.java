@@ -20,7 +20,7 @@ final class FaultFindings {
 
     /** What is told from the voltage of one turn: with a wrong number of poles there is no such turn. */
     private static final Set<Kind> BY_TURN =
-            EnumSet.of(Kind.LEVEL_STEP, Kind.OFFSET_STEP, Kind.HUM_STEP, Kind.NOISE_BURST, Kind.CONTACT);
+            EnumSet.of(Kind.LEVEL_STEP, Kind.OFFSET_STEP, Kind.HUM_STEP, Kind.NOISE_BURST, Kind.CONTACT, Kind.PICK_UP);
 
     private FaultFindings() {}
 
@@ -53,7 +53,7 @@ final class FaultFindings {
         String text =
                 place + what(fault) + " It is the recording, not the shaft, and counts in no rate of blips." + rest;
         Finding.Severity severity = switch (fault.kind()) {
-            case SAMPLES_LOST, SAMPLES_DOUBLED, REVERSED, LEAD_OPEN -> Finding.Severity.CAUTION;
+            case SAMPLES_LOST, SAMPLES_DOUBLED, REVERSED, LEAD_OPEN, PICK_UP -> Finding.Severity.CAUTION;
             default -> Finding.Severity.NOTE;
         };
         return new Finding(code(fault.kind()), severity, text, java.util.Optional.of(where));
@@ -85,6 +85,12 @@ final class FaultFindings {
             case NOISE_BURST -> "a burst of noise covers the tacho: brushes or a bad contact.";
             case CONTACT -> "the tacho is broken off for a moment or a click covers it: a bad contact.";
             case LEAD_OPEN -> "the tacho's voltage is gone at once: its lead was open.";
+            case PICK_UP ->
+                say(
+                        "mains pick-up stands less than 1 Hz beside the tacho and swings its level by %.0f %% up and down: neither can be"
+                                + " told from the other, and no blip is looked for there. Record at a speed a tenth away, or keep the"
+                                + " lead away from the mains.",
+                        100 * fault.amount());
         };
     }
 
@@ -97,6 +103,7 @@ final class FaultFindings {
             case HUM_STEP -> FindingCode.HUM_STEP;
             case NOISE_BURST, CONTACT -> FindingCode.NOISE_BURST;
             case LEAD_OPEN, REVERSED -> FindingCode.LEAD_OPEN;
+            case PICK_UP -> FindingCode.HUM;
         };
     }
 

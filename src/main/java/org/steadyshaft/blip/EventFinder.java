@@ -7,9 +7,12 @@ import java.util.List;
 import java.util.stream.IntStream;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.voltage.LocalModel;
+import org.steadyshaft.voltage.VoltagePiece;
 
 /** Finds the sudden changes of the speed in a recording, piece by piece. */
 public final class EventFinder {
+    private static final double SAME_SECONDS = 0.1;
+
     private final LocalModel model;
 
     public EventFinder(LocalModel model) {
@@ -37,13 +40,44 @@ public final class EventFinder {
             faults.addAll(part.faults());
             sensitivity.addAll(part.sensitivity());
         }
-        return new ShaftEvents(kinks, faults, sensitivity);
+        return new ShaftEvents(kinks, joined(faults), sensitivity);
+    }
+
+    /** Pick-up that goes on from part to part is one. */
+    private static List<RecorderFault> joined(List<RecorderFault> faults) {
+        List<RecorderFault> joined = new ArrayList<>();
+        for (RecorderFault fault : faults) {
+            RecorderFault last = joined.isEmpty() ? fault : joined.get(joined.size() - 1);
+            boolean goesOn = fault.kind() == RecorderFault.Kind.PICK_UP
+                    && last.kind() == RecorderFault.Kind.PICK_UP
+                    && last != fault
+                    && fault.where().fromSeconds() - last.where().toSeconds() < SAME_SECONDS;
+            if (goesOn) {
+                joined.set(
+                        joined.size() - 1,
+                        new RecorderFault(
+                                fault.kind(),
+                                new Stretch(
+                                        last.where().fromSeconds(),
+                                        fault.where().toSeconds()),
+                                Math.max(last.amount(), fault.amount())));
+            } else {
+                joined.add(fault);
+            }
+        }
+        return joined;
     }
 
     private ShaftEvents of(LocalModel.Part part) {
         try {
-            PieceEvents events = new PieceEvents(model, model.look(part));
+            VoltagePiece piece = model.look(part);
             Stretch core = part.core();
+            double swing = PickUpBeat.swing(piece, model.mainsHz());
+            if (swing > 0) {
+                RecorderFault pickUp = new RecorderFault(RecorderFault.Kind.PICK_UP, core, swing);
+                return new ShaftEvents(List.of(), List.of(pickUp), List.of());
+            }
+            PieceEvents events = new PieceEvents(model, piece);
             List<Kink> found = events.find();
             if (!(events.smallestPercent() > 0)) {
                 // damage without noise or level: nothing can be judged there

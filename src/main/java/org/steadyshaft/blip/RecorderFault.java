@@ -9,7 +9,7 @@ import org.steadyshaft.signal.Stretch;
  * @param kind what it was
  * @param where when it was so
  * @param amount of a jump of the phase: cycles that are missing (positive) or twice there, whole cycles not counted; of a step: the new
- *     value less the old one as a share of the tacho's level; else 0
+ *     value less the old one as a share of the tacho's level; of pick-up: half the range of the level it swings, as a share; else 0
  */
 public record RecorderFault(Kind kind, Stretch where, double amount) {
     /** Kinds of faults. */
@@ -22,7 +22,9 @@ public record RecorderFault(Kind kind, Stretch where, double amount) {
         HUM_STEP,
         NOISE_BURST,
         CONTACT,
-        LEAD_OPEN
+        LEAD_OPEN,
+        /** Pick-up so close beside the tacho that nothing is told. */
+        PICK_UP
     }
 
     public RecorderFault {
