@@ -332,6 +332,8 @@ public final class CaptureAnalyser {
                         : FaultFindings.of(shaft.faults()));
         findings.addAll(new SpeedDoubts(settings, first).of(speed, cycles, swings.likelierPoles()));
         findings.addAll(new WaveformDoubts(settings, first).of(swings.reading()));
+        List<Alarm> alarms = alarms(first, track, steady, gaps);
+        findings.addAll(openLeads(alarms, findings));
         return new Rotation(
                 speed,
                 TachoLevel.of(format, first.track()),
@@ -347,9 +349,25 @@ public final class CaptureAnalyser {
                 new AllanMeter().measure(calm, steady),
                 new StepFinder().find(calm, steady),
                 run.loads(),
-                alarms(first, track, steady, gaps),
+                alarms,
                 closeUps(extractor, run.events()),
                 swings.learnt());
+    }
+
+    /** An open lead is a matter of the recording too, where no finding tells of the place yet. */
+    private static List<Finding> openLeads(List<Alarm> alarms, List<Finding> findings) {
+        return alarms.stream()
+                .filter(a -> a.code() == Alarm.Code.LEAD_OPEN)
+                .filter(a -> findings.stream()
+                        .filter(f -> f.code() == FindingCode.GAP || f.code() == FindingCode.LEAD_OPEN)
+                        .flatMap(f -> f.where().stream())
+                        .noneMatch(where -> overlap(where, a.where())))
+                .map(a -> Finding.caution(FindingCode.LEAD_OPEN, a.text(), a.where()))
+                .toList();
+    }
+
+    private static boolean overlap(Stretch a, Stretch b) {
+        return a.fromSeconds() <= b.toSeconds() && b.fromSeconds() <= a.toSeconds();
     }
 
     private List<Alarm> alarms(FirstPass first, SpeedTrack track, List<Stretch> steady, List<Stretch> gaps)

@@ -1,5 +1,7 @@
 package org.steadyshaft.analysis;
 
+import java.util.HashSet;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -7,17 +9,23 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import org.steadyshaft.ripple.DriveHints;
 
-/** Reads what the run sheet says of the drive: the belt's ratio, and whether the circuit controls the speed. */
+/**
+ * Reads what the run sheet says of the drive: the belt's ratio, and whether the circuit controls the speed; where no column says that, the
+ * circuit's name may.
+ */
 final class DriveWords {
     private static final String BELT_RATIO = "belt_ratio";
     private static final String LOOP = "loop";
     private static final Set<String> YES = Set.of("yes", "y", "true", "1", "closed");
     private static final Set<String> NO = Set.of("no", "n", "false", "0", "open", "none");
 
+    private static final Set<String> NAMES_OF_LOOPS = Set.of("loop", "closed", "pi", "pid", "controller", "feedback");
+
     private DriveWords() {}
 
     static DriveHints hints(CaptureLabel label) {
-        return new DriveHints(ratio(word(label, BELT_RATIO)), loop(word(label, LOOP)));
+        return new DriveHints(
+                ratio(word(label, BELT_RATIO)), loop(word(label, LOOP)).or(() -> byName(label.circuit())));
     }
 
     private static String word(CaptureLabel label, String column) {
@@ -32,6 +40,16 @@ final class DriveWords {
 
     private static Optional<Boolean> loop(String word) {
         return YES.contains(word) ? Optional.of(true) : NO.contains(word) ? Optional.of(false) : Optional.empty();
+    }
+
+    /** Whether a circuit is called one that controls the speed, or one that does not; empty where its name says neither. */
+    private static Optional<Boolean> byName(String circuit) {
+        Set<String> words =
+                new HashSet<>(List.of(circuit.toLowerCase(Locale.ROOT).split("[^\\p{L}]+")));
+        if (words.contains("open") || words.contains("without")) {
+            return Optional.of(false);
+        }
+        return words.stream().anyMatch(NAMES_OF_LOOPS::contains) ? Optional.of(true) : Optional.empty();
     }
 
     /** A number above 0, with a point or a comma; else nobody said. */

@@ -59,7 +59,8 @@ final class ReturnFit {
     private static final double[] RINGING_SCALES =
             DoubleStream.iterate(0.7, s -> s < 1.42, s -> s * 1.03).toArray();
 
-    private static final double[] NO_RINGING = {1};
+    /** It rings if that leaves less than this share of what an exponential return leaves over the seconds behind: a wander bends both. */
+    private static final double RINGS = 0.4;
 
     /**
      * It began slowly if the best slow onset leaves less than this share of what the best sudden one leaves. Over the simulated and made blips, grips,
@@ -201,31 +202,38 @@ final class ReturnFit {
         double wanted = Math.max(LEAST_AFTER_SECONDS, 3 * last.returnSeconds());
         double after = after(kinks, group.end - 1, Math.min(MOST_AFTER_SECONDS, wanted));
         if (after < LONG_RETURN) {
+            scaleRinging(kinks, group, 0);
             return Optional.empty();
         }
         double[] rest = without(kinks, group.first, group.end);
         int from = grid.nearest(first.startSeconds() - BEFORE_SECONDS);
         int to = grid.nearest(last.startSeconds() + after);
         OrthogonalFit level = level(rest, from, to, 2);
-        Returns returns = null;
-        double scale = 1;
-        for (double other : first.ringing() > 0 ? RINGING_SCALES : NO_RINGING) {
-            Returns next = returns(kinks.subList(group.first, group.end), other, level, from, to);
-            if (returns == null || next.left[next.best()] < returns.left[returns.best()]) {
-                returns = next;
-                scale = other;
+        List<Kink> members = List.copyOf(kinks.subList(group.first, group.end));
+        Returns told = returns(members, 0, level, from, to);
+        double scale = 0;
+        if (first.ringing() > 0) {
+            double least = RINGS * told.left[told.best()];
+            for (double other : RINGING_SCALES) {
+                Returns next = returns(members, other, level, from, to);
+                if (next.left[next.best()] < least) {
+                    least = next.left[next.best()];
+                    told = next;
+                    scale = other;
+                }
             }
         }
-        int best = returns.best();
-        boolean agrees = Math.abs(returns.size[best] - 1) < AGREES;
-        if (RETURNS[best] <= LONG_RETURN || !agrees) {
-            return Optional.empty();
-        }
+        scaleRinging(kinks, group, scale);
+        int best = told.best();
+        boolean agrees = Math.abs(told.size[best] - 1) < AGREES;
+        return RETURNS[best] > LONG_RETURN && agrees ? Optional.of(told) : Optional.empty();
+    }
+
+    private static void scaleRinging(List<Kink> kinks, Group group, double scale) {
         for (int i = group.first; i < group.end; i++) {
             Kink k = kinks.get(i);
             kinks.set(i, k.returning(k.returnSeconds(), scale * k.ringing()));
         }
-        return Optional.of(returns);
     }
 
     /** What each return time leaves, the ringing scaled by a factor. */

@@ -308,14 +308,8 @@ public final class HumMeter {
         if (Math.abs(order - Math.rint(order)) * tachoHz / polePairs < 2.5 * binHz) {
             return true;
         }
-        for (double nominal : USUAL) {
-            for (int multiple = 1; multiple <= MOST_SIDEBANDS; multiple++) {
-                if (Math.abs(hz - Math.abs(tachoHz - multiple * nominal)) < BESIDE_SIDEBAND_HZ) {
-                    return true;
-                }
-            }
-        }
-        return false;
+        return IntStream.rangeClosed(1, MOST_SIDEBANDS)
+                .anyMatch(m -> Math.abs(hz - Math.abs(tachoHz - m * mainsHz)) < BESIDE_SIDEBAND_HZ);
     }
 
     /** One of the two usual frequencies if it is next to it, else as it is. */

@@ -17,6 +17,15 @@ final class Levels {
     private static final double CHANGE_SHARE = 0.01;
     private static final double SHORTEST_SECONDS = 1;
 
+    /** How long a hand holds on, how far it slows the shaft, and how well the old level comes back. Our own figures. */
+    private static final double LONGEST_GRIP_SECONDS = 8;
+
+    private static final double LEAST_GRIP = 0.02;
+    private static final double MOST_GRIP = 0.2;
+    private static final double SAME_LEVEL = 0.002;
+    private static final double SAME_OF_DIP = 0.06;
+    private static final double BESIDE_GRIP_SECONDS = 4;
+
     /** The mean is looked at every so many cells. */
     private static final int STRIDE = 5;
 
@@ -37,7 +46,40 @@ final class Levels {
                 joined.add(next);
             }
         }
-        return joined;
+        return withoutGrips(grid, joined);
+    }
+
+    /**
+     * A hand that holds the wheel for some seconds makes a level of its own; the speed comes back to the old one when it lets go, as a knob that
+     * is turned down and up hardly does. Such a level belongs to the load.
+     */
+    private static List<Stretch> withoutGrips(SpeedGrid grid, List<Stretch> levels) {
+        List<Stretch> kept = new ArrayList<>(levels);
+        for (int i = kept.size() - 2; i > 0; i--) {
+            if (isGrip(grid, kept.get(i - 1), kept.get(i), kept.get(i + 1))) {
+                kept.remove(i);
+            }
+        }
+        return kept;
+    }
+
+    private static boolean isGrip(SpeedGrid grid, Stretch before, Stretch held, Stretch after) {
+        if (held.durationSeconds() > LONGEST_GRIP_SECONDS) {
+            return false;
+        }
+        double old = level(
+                grid, Math.max(before.fromSeconds(), before.toSeconds() - BESIDE_GRIP_SECONDS), before.toSeconds());
+        double low = level(grid, held.fromSeconds(), held.toSeconds());
+        double back = level(
+                grid, after.fromSeconds(), Math.min(after.toSeconds(), after.fromSeconds() + BESIDE_GRIP_SECONDS));
+        double dip = 1 - low / old;
+        return dip > LEAST_GRIP && dip < MOST_GRIP && Math.abs(back / old - 1) < SAME_LEVEL + SAME_OF_DIP * dip;
+    }
+
+    /** Mean speed well within a time. */
+    private static double level(SpeedGrid grid, double fromSeconds, double toSeconds) {
+        int from = grid.cellAt(fromSeconds);
+        return grid.level(from, Math.max(from + 1, grid.cellAt(toSeconds)));
     }
 
     private static List<Stretch> swinging(SpeedGrid grid) {

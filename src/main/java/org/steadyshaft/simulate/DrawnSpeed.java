@@ -86,6 +86,34 @@ public final class DrawnSpeed implements ShaftAngle {
                 });
     }
 
+    /**
+     * Adds a blip that returns ringing: a straight rise to its peak [% of the level, signed], then a cosine that dies. The integral of the damped
+     * cosine is worked out here from its definition.
+     *
+     * @param ringingHz of the cosine; above 0
+     */
+    public DrawnSpeed ringingBlip(
+            double fromSeconds, double riseSeconds, double peakPercent, double returnSeconds, double ringingHz) {
+        double a = peakPercent / 100;
+        double w = 2 * Math.PI * ringingHz;
+        double u = 1 / returnSeconds;
+        return with(
+                t -> {
+                    double since = t - fromSeconds;
+                    double behind = since - riseSeconds;
+                    return since <= 0
+                            ? 0
+                            : a * (behind < 0 ? since / riseSeconds : Math.exp(-u * behind) * Math.cos(w * behind));
+                },
+                t -> {
+                    double up = Math.max(0, Math.min(t - fromSeconds, riseSeconds));
+                    double s = Math.max(0, t - fromSeconds - riseSeconds);
+                    double cosine =
+                            (u + Math.exp(-u * s) * (w * Math.sin(w * s) - u * Math.cos(w * s))) / (u * u + w * w);
+                    return a * (up * up / (2 * riseSeconds) + cosine);
+                });
+    }
+
     /** Adds a steady rise [% of the level a minute]. */
     public DrawnSpeed drift(double percentPerMinute) {
         double slope = percentPerMinute / 100 / 60;

@@ -163,6 +163,63 @@ class ConditionTruthTest {
         assertFalse(has(right, FindingCode.RATE_SUSPECT), right.findings().toString());
     }
 
+    /** A run sheet that says 50 Hz where the mains is 60 Hz: told, and taken out as pick-up, not as steps of the offset. */
+    @Test
+    void pickUpOfTheOtherMainsIsToldAndTakenOut() {
+        DoubleUnaryOperator rough = Formula.noise(7, 0.002);
+        DoubleUnaryOperator tacho = Formula.tone(317.3, 0.4);
+        Outcome.Analysed outcome = Analysed.of(Formula.lasting(
+                20, t -> tacho.applyAsDouble(t) + 0.08 * Math.sin(2 * Math.PI * 59.99 * t) + rough.applyAsDouble(t)));
+        List<Finding> told = outcome.findings();
+        Finding rate = told.stream()
+                .filter(f -> f.code() == FindingCode.RATE_SUSPECT)
+                .findFirst()
+                .orElseThrow();
+        assertTrue(rate.text().contains("60 Hz, say so"), rate.text());
+        assertTrue(has(outcome, FindingCode.HUM), told.toString());
+        assertFalse(has(outcome, FindingCode.OFFSET_STEP), told.toString());
+    }
+
+    /** A tacho at the mains whose phase wanders, and pick-up of a third of it: neither can be told from the other, and no blip is made of it. */
+    @Test
+    void pickUpThatBeatsSlowlyWithTheTachoIsNoBlip() {
+        DoubleUnaryOperator rough = Formula.noise(9, 0.002);
+        DoubleUnaryOperator tacho = t -> {
+            double turns = 50.13 * t + 0.9 * Math.sin(0.7 * t) + 0.35 * Math.sin(1.9 * t + 1);
+            double angle = 2 * Math.PI * turns;
+            return 0.4 * Math.sin(angle + 0.06 * Math.sin(angle / 8) + 0.05 * Math.sin(3 * angle / 8));
+        };
+        Outcome.Analysed outcome = Analysed.of(Formula.lasting(
+                40, t -> tacho.applyAsDouble(t) + 0.16 * Math.sin(2 * Math.PI * 50.003 * t) + rough.applyAsDouble(t)));
+        Rotation rotation = outcome.rotation().orElseThrow();
+        assertTrue(
+                rotation.blips().map(b -> b.events().isEmpty()).orElse(true),
+                rotation.blips().toString());
+        assertTrue(
+                outcome.findings().stream()
+                        .anyMatch(f -> f.code() == FindingCode.HUM && f.text().contains("no blip is looked for")),
+                outcome.findings().toString());
+        assertFalse(has(outcome, FindingCode.LEVEL_STEP), outcome.findings().toString());
+    }
+
+    /** A tacho beside twice the mains that leaves for another speed is followed from its begin: it is no pick-up at standstill. */
+    @Test
+    void aTachoAtTwiceTheMainsIsNoStandingHum() {
+        DoubleUnaryOperator rough = Formula.noise(10, 0.002);
+        Outcome.Analysed outcome = Analysed.of(Formula.lasting(20, t -> {
+            double since = Math.max(0, t - 8);
+            double turns = 99.8 * t + 40 * (since + 0.1 * Math.expm1(-since / 0.1));
+            double speed = 99.8 - 40 * Math.expm1(-since / 0.1);
+            return 0.3 * speed / 100 * Math.sin(2 * Math.PI * turns) + rough.applyAsDouble(t);
+        }));
+        Rotation rotation = outcome.rotation().orElseThrow();
+        assertTrue(
+                rotation.track().fromSeconds(0) < 0.5,
+                "followed from " + rotation.track().fromSeconds(0) + " s");
+        assertEquals(1, rotation.steps().size(), rotation.steps().toString());
+        assertEquals(99.8 * 7.5, rotation.steps().get(0).fromRpm(), 2);
+    }
+
     @Test
     void aCrawlOnASoundCardIsToldOfItsInput() {
         Outcome.Analysed outcome = Analysed.of(Formula.of(Formula.tone(12, 0.4)));

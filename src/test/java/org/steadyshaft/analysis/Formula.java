@@ -8,13 +8,17 @@ import org.steadyshaft.signal.BlockReader;
 import org.steadyshaft.signal.SampleFormat;
 import org.steadyshaft.signal.SampleSource;
 
-/** A recording of 16 bits at 16 kHz over 8 s, made of one formula a channel. */
-record Formula(List<DoubleUnaryOperator> formulas) implements SampleSource {
+/** A recording of 16 bits at 16 kHz over 8 s or another time, made of one formula a channel. */
+record Formula(double seconds, List<DoubleUnaryOperator> formulas) implements SampleSource {
     static final double RATE_HZ = 16000;
     static final double SECONDS = 8;
 
     static SampleSource of(DoubleUnaryOperator... channels) {
-        return new Formula(List.of(channels));
+        return new Formula(SECONDS, List.of(channels));
+    }
+
+    static SampleSource lasting(double seconds, DoubleUnaryOperator channel) {
+        return new Formula(seconds, List.of(channel));
     }
 
     static DoubleUnaryOperator tone(double hz, double peak) {
@@ -38,7 +42,7 @@ record Formula(List<DoubleUnaryOperator> formulas) implements SampleSource {
 
     @Override
     public long samples() {
-        return (long) (RATE_HZ * SECONDS);
+        return (long) (RATE_HZ * seconds);
     }
 
     @Override

@@ -90,6 +90,38 @@ class EventFinderTruthTest {
         assertFound(drawn, HardControls.events(MadeRecording.of(speed, 650, 20, 8000, 12)), 0.2, what);
     }
 
+    /** A loop or a soft coupling lets the speed ring about its level after a firing too many. */
+    @ParameterizedTest(name = "{0} Hz")
+    @ValueSource(doubles = {1.8, 3.1, 4.5})
+    void blipsThatReturnRingingAreFoundOnce(double ringingHz) throws IOException {
+        DrawnSpeed speed = MadeRecording.wandering(1100, 0.03, new Random(5)).line(100, 0.3, 1);
+        List<Drawn> drawn = new ArrayList<>();
+        for (int i = 0; i < 8; i++) {
+            double at = 2 + 2.2 * i;
+            double percent = (i % 2 == 0 ? 1 : -1) * (1.5 + 0.4 * i);
+            speed = speed.ringingBlip(at, 0.01, percent, 0.25, ringingHz);
+            drawn.add(new Drawn(at, percent));
+        }
+        ShaftEvents events = HardControls.events(MadeRecording.of(speed, 1100, 20, 8000, 14));
+        assertFound(drawn, events, 0.1, ringingHz + " Hz");
+        events.kinks()
+                .forEach(k -> assertEquals(ringingHz, k.ringing() / (2 * Math.PI), 0.2 * ringingHz, k.toString()));
+    }
+
+    /** The swing beside a blip bends any comparison over seconds: what the waveform shows as sudden stays a blip. */
+    @Test
+    void blipsOnLargeHuntingAreFound() throws IOException {
+        DrawnSpeed speed = DrawnSpeed.level(1500).line(1.7, 2, 0.4);
+        List<Drawn> drawn = new ArrayList<>();
+        for (int i = 0; i < 8; i++) {
+            double at = 2 + 2.13 * i;
+            double percent = (i % 2 == 0 ? 1 : -1) * (3 + 0.2 * i);
+            speed = speed.blip(at, 0.02, percent, 0.3);
+            drawn.add(new Drawn(at, percent));
+        }
+        assertFound(drawn, HardControls.events(MadeRecording.of(speed, 1500, 20, 8000, 15)), 0.15, "on hunting");
+    }
+
     /** The return of every blip is that of the shaft. */
     @Test
     void blipsOfOneShaftReturnAlike() throws IOException {

@@ -19,10 +19,13 @@ class KinkLawsTest {
         for (int i = 0; i < 200; i++) {
             double rise = 0.003 + 0.05 * random.nextDouble();
             double back = 0.02 + random.nextDouble();
-            double t = -0.05 + 2 * random.nextDouble();
+            double ringing = random.nextBoolean() ? 0 : 50 * random.nextDouble();
+            Kink kink = new Kink(1, 1, rise, back, ringing);
+            double t = 0.95 + 2 * random.nextDouble();
             double h = 1e-6;
-            double slope = (Kink.bend(t + h, rise, back) - Kink.bend(t - h, rise, back)) / (2 * h);
-            assertEquals(Kink.change(t, rise, back), slope, 1e-4);
+            double slope = (kink.bendAt(t + h) - kink.bendAt(t - h)) / (2 * h);
+            assertEquals(kink.changeAt(t), slope, 1e-4, kink + " at " + t);
+            assertEquals(kink.bendInAll(), kink.bendAt(100), 1e-12);
         }
         assertEquals(0.5 * 0.01 + 0.2, Kink.bend(100, 0.01, 0.2), 1e-12);
         assertEquals(0, Kink.bend(-1, 0.01, 0.2));
@@ -32,6 +35,7 @@ class KinkLawsTest {
     void nonsenseIsRefused() {
         assertThrows(IllegalArgumentException.class, () -> new Kink(1, 2, 0, 1));
         assertThrows(IllegalArgumentException.class, () -> new Kink(1, Double.NaN, 0.01, 1));
+        assertThrows(IllegalArgumentException.class, () -> new Kink(1, 2, 0.01, 1, -1));
     }
 
     /** Twenty seconds at 100 cycles a second, 8 to a turn, with a blip of 4 % at 5 s in the cycles' speeds. */

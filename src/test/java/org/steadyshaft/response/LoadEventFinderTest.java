@@ -6,9 +6,11 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.Random;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.steadyshaft.signal.SpeedTrack;
+import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.stability.MadeTrack;
 import org.steadyshaft.stability.SteadyFinder;
@@ -41,6 +43,33 @@ class LoadEventFinderTest {
     @ValueSource(doubles = {1, 3})
     void whatStaysOffIsTheDroop(double tau) {
         assertEquals(2.5, only(80, 9, 2.5, tau).droopPercent().orElseThrow(), 0.15);
+    }
+
+    /** A hand that slows the shaft for some seconds and lets go is one load, however level the speed is meanwhile; no two steps. */
+    @ParameterizedTest
+    @ValueSource(doubles = {4, 9, 15})
+    void aGripThatLetsGoIsOneLoad(double dip) {
+        Random random = new Random(3);
+        SpeedTrack track = MadeTrack.ofSpeed(new Tachometer(8), 45, t -> {
+            double on = t < 20 ? 0 : -Math.expm1(-(t - 20) / 0.2);
+            double off = t < 24.5 ? 1 : Math.exp(-(t - 24.5) / 0.2);
+            return 1000 * (1 - dip / 100 * on * off + 2e-4 * random.nextGaussian());
+        });
+        List<Stretch> steady = new SteadyFinder().find(track);
+        List<LoadEvent> events = new LoadEventFinder().find(track, steady);
+        assertEquals(1, events.size(), events.toString());
+        assertEquals(dip, events.get(0).dipPercent(), 0.2);
+        assertEquals(0, events.get(0).droopPercent().orElseThrow(), 0.1);
+        assertEquals(4.8, events.get(0).recoverySeconds().orElseThrow(), 0.6);
+        assertEquals(List.of(), new StepFinder().find(track, steady));
+    }
+
+    /** A knob that is turned down for longer is a step down and one up. */
+    @Test
+    void aLongLowLevelIsTwoSteps() {
+        SpeedTrack track = MadeTrack.ofSpeed(new Tachometer(8), 60, t -> t < 20 || t > 35 ? 1000 : 880);
+        List<Stretch> steady = new SteadyFinder().find(track);
+        assertEquals(2, new StepFinder().find(track, steady).size());
     }
 
     /** Half way back when the recording ends: the droop is where the return goes to, or nothing; never what is left of the dip. */
