@@ -137,7 +137,7 @@ final class EventJudge {
         OrthogonalFit shared = model.shared();
         double none = EventWindow.left(shared.energy(), window.rows(), shared.columns());
         SpeedExplanation.Found own = speed.best(one, noise);
-        if (own.left() > SECOND_NOISE * noise) {
+        if (own.left() > NOISY * noise) {
             SpeedExplanation.Found ringing = speed.ringing(own);
             own = ringing.left() < SECOND_BETTER * own.left() ? ringing : own;
         }

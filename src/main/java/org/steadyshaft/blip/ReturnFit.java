@@ -225,6 +225,10 @@ final class ReturnFit {
         }
         scaleRinging(kinks, group, scale);
         int best = told.best();
+        if (scale == 0 && first.ringing() > 0) {
+            // the return that went with a ringing that is none says nothing
+            set(kinks, group, RETURNS[best]);
+        }
         boolean agrees = Math.abs(told.size[best] - 1) < AGREES;
         return RETURNS[best] > LONG_RETURN && agrees ? Optional.of(told) : Optional.empty();
     }
