@@ -1,6 +1,5 @@
 package org.steadyshaft.analysis;
 
-import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -19,7 +18,10 @@ final class DriveWords {
     private static final Set<String> YES = Set.of("yes", "y", "true", "1", "closed");
     private static final Set<String> NO = Set.of("no", "n", "false", "0", "open", "none");
 
-    private static final Set<String> NAMES_OF_LOOPS = Set.of("loop", "closed", "pi", "pid", "controller", "feedback");
+    /** A controller alone is no such word: a phase controller closes no loop. */
+    private static final Set<String> NAMES_OF_LOOPS = Set.of("loop", "closed", "pid", "feedback");
+
+    private static final Set<String> NOT_A_LOOP = Set.of("open", "no", "not", "without");
 
     private DriveWords() {}
 
@@ -44,9 +46,8 @@ final class DriveWords {
 
     /** Whether a circuit is called one that controls the speed, or one that does not; empty where its name says neither. */
     private static Optional<Boolean> byName(String circuit) {
-        Set<String> words =
-                new HashSet<>(List.of(circuit.toLowerCase(Locale.ROOT).split("[^\\p{L}]+")));
-        if (words.contains("open") || words.contains("without")) {
+        List<String> words = List.of(circuit.toLowerCase(Locale.ROOT).split("[^\\p{L}]+"));
+        if (words.stream().anyMatch(NOT_A_LOOP::contains)) {
             return Optional.of(false);
         }
         return words.stream().anyMatch(NAMES_OF_LOOPS::contains) ? Optional.of(true) : Optional.empty();

@@ -23,7 +23,6 @@ import org.steadyshaft.speed.SpectralTracker;
  * What the first look at a channel gives: levels, hum, and the tacho frequency over time.
  *
  * @param channel counted from 0
- * @param mainsHz where the mains stands by the recorder's clock: the nominal frequency, unless the pick-up says another
  * @param waveform what the later stages read
  * @param refusal why no speed can be told; absent where the channel carries a rotation
  * @param roles what each channel of the recording carries
@@ -34,7 +33,6 @@ record FirstPass(
         FundamentalTrack track,
         Spikes spikes,
         HumMeter hum,
-        double mainsHz,
         KeptWaveform waveform,
         Optional<Finding> refusal,
         List<ChannelRole> roles) {
@@ -71,13 +69,7 @@ record FirstPass(
         List<ChannelFront> fronts = ChannelFront.of(source, from, to, mainsHz);
         List<FirstPass> passes = new ArrayList<>();
         for (ChannelFront front : fronts) {
-            passes.add(of(
-                    front,
-                    HumMeter.of(front.waveform(), mainsHz),
-                    FRAME_SECONDS,
-                    LOWEST_BIN_SHORT,
-                    mainsHz,
-                    polePairs));
+            passes.add(of(front, HumMeter.of(front.waveform(), mainsHz), FRAME_SECONDS, LOWEST_BIN_SHORT, polePairs));
         }
         FirstPass best = best(source, passes, mainsHz);
         boolean slow = best.refusal.isEmpty() && cyclesAFrame(best.track) < FEWEST_CYCLES_A_FRAME;
@@ -88,13 +80,7 @@ record FirstPass(
                 longer.add(
                         RotationJudge.areNotes(passes.get(i).track)
                                 ? passes.get(i)
-                                : of(
-                                        fronts.get(i),
-                                        passes.get(i).hum,
-                                        LONG_FRAME_SECONDS,
-                                        LOWEST_BIN_LONG,
-                                        mainsHz,
-                                        polePairs));
+                                : of(fronts.get(i), passes.get(i).hum, LONG_FRAME_SECONDS, LOWEST_BIN_LONG, polePairs));
             }
             FirstPass bestLonger = best(source, longer, mainsHz);
             return bestLonger.refusal.isEmpty() ? bestLonger : best;
@@ -102,21 +88,15 @@ record FirstPass(
         return best;
     }
 
-    private static FirstPass of(
-            ChannelFront front, HumMeter hum, double frameSeconds, int lowestBin, double mainsHz, int polePairs)
+    private static FirstPass of(ChannelFront front, HumMeter hum, double frameSeconds, int lowestBin, int polePairs)
             throws IOException {
+        double mainsHz = hum.mainsHz();
         FundamentalTrack all = new SpectralTracker(front.waveform(), frameSeconds, mainsHz, lowestBin).track();
-        FundamentalTrack track = new StandstillHum(mainsHz, hum).without(all);
+        FundamentalTrack track = new StandstillHum(hum).without(all);
         double least = LEAST_ELSEWHERE * meanAmplitude(track);
         Optional<HumMeter> elsewhere = hum.elsewhere(front.waveform(), track, polePairs, least);
         if (elsewhere.isPresent()) {
-            return of(
-                    front,
-                    elsewhere.get(),
-                    frameSeconds,
-                    lowestBin,
-                    elsewhere.get().mainsHz(),
-                    polePairs);
+            return of(front, elsewhere.get(), frameSeconds, lowestBin, polePairs);
         }
         return new FirstPass(
                 front.channel(),
@@ -124,7 +104,6 @@ record FirstPass(
                 track,
                 front.spikes(),
                 hum,
-                mainsHz,
                 front.waveform(),
                 new RotationJudge(mainsHz, polePairs).refusal(front.levels(), track, front.waveform()),
                 List.of());
@@ -143,6 +122,11 @@ record FirstPass(
         return best.with(roles);
     }
 
+    /** Where the mains stands by the recorder's clock [Hz]: the nominal frequency, unless the pick-up says another. */
+    double mainsHz() {
+        return hum.mainsHz();
+    }
+
     /** Samples a second of the recording. */
     double sampleRateHz() {
         return waveform.recordedRateHz();
@@ -150,11 +134,11 @@ record FirstPass(
 
     /** The same with another track of the same rotation, and what an even wheel would have given. */
     FirstPass with(FundamentalTrack other, KeptWaveform even) {
-        return new FirstPass(channel, levels, other, spikes, hum, mainsHz, even, refusal, roles);
+        return new FirstPass(channel, levels, other, spikes, hum, even, refusal, roles);
     }
 
     private FirstPass with(List<ChannelRole> all) {
-        return new FirstPass(channel, levels, track, spikes, hum, mainsHz, waveform, refusal, List.copyOf(all));
+        return new FirstPass(channel, levels, track, spikes, hum, waveform, refusal, List.copyOf(all));
     }
 
     /** What the channel carries if another one is the tacho: the mains, or pulses once or twice a mains cycle. */

@@ -1,6 +1,7 @@
 package org.steadyshaft.blip;
 
 import java.util.Arrays;
+import org.steadyshaft.voltage.LocalModel;
 import org.steadyshaft.voltage.LocalSeries;
 import org.steadyshaft.voltage.Smoothing;
 import org.steadyshaft.voltage.VoltagePiece;
@@ -10,9 +11,6 @@ import org.steadyshaft.voltage.VoltagePiece;
  * the tacho, all that is left of the turn's own pattern looks like a change of the speed. Nothing is judged there.
  */
 final class PickUpBeat {
-    /** A slower beat is left in the waveform ({@code PieceHum}). */
-    private static final double SLOWEST_BEAT_HZ = 1;
-
     private static final int MOST_MULTIPLES = 3;
 
     /** The level may swing by so much, as a share of its median, before the turn's pattern is bent noticeably. Our own figure. */
@@ -31,7 +29,7 @@ final class PickUpBeat {
         double tachoHz = piece.meanAngularSpeed() * piece.polePairs() / TURN;
         double multiple = Math.max(1, Math.min(MOST_MULTIPLES, Math.rint(tachoHz / mainsHz)));
         LocalSeries series = piece.series();
-        if (Math.abs(tachoHz - multiple * mainsHz) >= SLOWEST_BEAT_HZ || series.size() == 0) {
+        if (Math.abs(tachoHz - multiple * mainsHz) >= LocalModel.slowestBeatHz() || series.size() == 0) {
             return 0;
         }
         double[] levels = Smoothing.hann(series.levels(), piece.halfWidth(SLOW_SECONDS));

@@ -39,8 +39,8 @@ public final class StandstillHum {
     private final HumMeter hum;
 
     /** @param hum the pick-up of the same recording */
-    public StandstillHum(double mainsHz, HumMeter hum) {
-        this.mainsHz = mainsHz;
+    public StandstillHum(HumMeter hum) {
+        this.mainsHz = hum.mainsHz();
         this.hum = hum;
     }
 

@@ -63,34 +63,14 @@ public final class DrawnSpeed implements ShaftAngle {
 
     /** Adds a blip: a straight rise to its peak [% of the level, signed], then an exponential return. */
     public DrawnSpeed blip(double fromSeconds, double riseSeconds, double peakPercent, double returnSeconds) {
-        double a = peakPercent / 100;
-        return with(
-                t -> {
-                    double since = t - fromSeconds;
-                    if (since <= 0) {
-                        return 0;
-                    }
-                    return a
-                            * (since < riseSeconds
-                                    ? since / riseSeconds
-                                    : Math.exp((riseSeconds - since) / returnSeconds));
-                },
-                t -> {
-                    double since = t - fromSeconds;
-                    if (since <= 0) {
-                        return 0;
-                    }
-                    double up = Math.min(since, riseSeconds);
-                    double down = Math.max(0, since - riseSeconds);
-                    return a * (up * up / (2 * riseSeconds) + returnSeconds * (1 - Math.exp(-down / returnSeconds)));
-                });
+        return ringingBlip(fromSeconds, riseSeconds, peakPercent, returnSeconds, 0);
     }
 
     /**
      * Adds a blip that returns ringing: a straight rise to its peak [% of the level, signed], then a cosine that dies. The integral of the damped
      * cosine is worked out here from its definition.
      *
-     * @param ringingHz of the cosine; above 0
+     * @param ringingHz of the cosine; 0 for an exponential return
      */
     public DrawnSpeed ringingBlip(
             double fromSeconds, double riseSeconds, double peakPercent, double returnSeconds, double ringingHz) {

@@ -229,6 +229,11 @@ public final class LocalModel {
         return turn;
     }
 
+    /** Pick-up that beats more slowly with the tacho [Hz] is left in the pieces. */
+    public static double slowestBeatHz() {
+        return PieceHum.SLOWEST_BEAT_HZ;
+    }
+
     public double mainsHz() {
         return mainsHz;
     }

@@ -103,12 +103,6 @@ final class Orders {
                 || isSkirt(hz, harmonic, Math.max(WANDER_HZ, SKIRT_TURNS / seconds), height);
     }
 
-    /** Whether a frequency is within reach of a wander about a harmonic of the tacho. */
-    boolean isBesideTheTacho(double hz) {
-        double cycleHz = polePairs * shaftHz;
-        return Math.abs(hz - cycleHz * Math.max(1, Math.rint(hz / cycleHz))) < WANDER_HZ;
-    }
-
     private static boolean isSkirt(double hz, double of, double reachHz, DoubleUnaryOperator height) {
         double off = hz - of;
         if (of == 0 || Math.abs(off) > reachHz) {

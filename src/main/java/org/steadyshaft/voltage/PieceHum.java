@@ -30,7 +30,7 @@ final class PieceHum {
     private static final double SLOW_SECONDS = 0.3;
 
     /** A slower beat than this is not told from level and angle. */
-    private static final double SLOWEST_BEAT_HZ = 1;
+    static final double SLOWEST_BEAT_HZ = 1;
 
     /** Beats in a block, and in the average that must not follow them. */
     private static final double BEATS_A_BLOCK = 5;
