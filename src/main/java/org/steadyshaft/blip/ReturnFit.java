@@ -380,7 +380,7 @@ final class ReturnFit {
 
     /**
      * What sudden kinks leave beside the same level, each with the return that suits: the waveform's window may have ended too soon after
-     * one to tell how it comes back.
+     * one to tell how it comes back. Without a ringing: with one, the corner of a run-up would look sudden.
      */
     private double fast(double[] rest, int from, int to, List<Kink> kinks) {
         double[] backs = kinks.stream().mapToDouble(Kink::returnSeconds).toArray();
@@ -404,7 +404,7 @@ final class ReturnFit {
         OrthogonalFit fit = level(rest, from, to, 3);
         for (int j = 0; j < backs.length; j++) {
             Kink k = kinks.get(j);
-            fit.add(bend(from, to, k.returning(backs[j], k.ringing())));
+            fit.add(bend(from, to, k.returning(backs[j], 0)));
         }
         return fit.energy();
     }

@@ -270,7 +270,7 @@ public final class HumMeter {
             HumMeter other = HumMeter.of(waveform, usual(hz));
             MainsHum.Line line = other.lines.get(0).line(hz, 0.5 / binHz, track);
             boolean isTold = other.lines.get(0).frames() >= FEWEST_TOLD
-                    ? HumLines.keepsItsPhase(line)
+                    ? HumLines.keepsItsPhaseWell(line)
                     : isOfUsualRates(hz / mainsHz);
             if (isTold && other.amplitude().isPresent()) {
                 return Optional.of(other);
