@@ -1,6 +1,6 @@
 package org.steadyshaft.ripple;
 
-/** Names the cause of a line that stands on no multiple of the mains: what turns with the driven wheel, or swings slowly. */
+/** Names the cause of a line that stands on no multiple of the mains: what turns with the shaft or the driven wheel, or swings slowly. */
 final class CauseFinder {
     /** The driven wheel turns at the shaft's speed over the ratio as good as the user knows the ratio. */
     private static final double RATIO_SHARE = 0.03;
@@ -13,6 +13,11 @@ final class CauseFinder {
 
     /** Hunting smaller than this is no hunting [%]. */
     private static final double LEAST_HUNTING_PERCENT = 0.3;
+
+    /** Bars of commutators of such motors, or twice as many where their number is odd (common practice). */
+    private static final int FEWEST_BARS = 12;
+
+    private static final int MOST_BARS = 96;
 
     /** A cause and how sure it is. */
     record Verdict(RippleCause cause, Certainty certainty) {}
@@ -48,7 +53,7 @@ final class CauseFinder {
             return new Verdict(RippleCause.BELT, Certainty.LOW);
         }
         if (frequencyHz > HIGHEST_HUNTING_HZ || frequencyHz > shaftHz) {
-            return new Verdict(RippleCause.UNKNOWN, Certainty.LOW);
+            return new Verdict(isOfBars(frequencyHz) ? RippleCause.COMMUTATOR : RippleCause.UNKNOWN, Certainty.LOW);
         }
         boolean told = hints.loop().isPresent();
         boolean loop = hints.loop().orElse(!steady);
@@ -56,5 +61,11 @@ final class CauseFinder {
             return new Verdict(RippleCause.SWING, loop ? Certainty.LOW : Certainty.MEDIUM);
         }
         return new Verdict(RippleCause.HUNTING, told ? Certainty.MEDIUM : Certainty.LOW);
+    }
+
+    /** Whether a line keeps time with the shaft as often a turn as there may be bars; nothing else is known to do that. */
+    private boolean isOfBars(double frequencyHz) {
+        double order = Math.rint(frequencyHz / shaftHz);
+        return order >= FEWEST_BARS && order <= MOST_BARS && Math.abs(frequencyHz - order * shaftHz) < resolutionHz;
     }
 }

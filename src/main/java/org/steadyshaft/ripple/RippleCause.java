@@ -9,6 +9,9 @@ public enum RippleCause {
     BELT(
             "belt",
             "something that turns more slowly than the motor and is no turn of the driven wheel: the belt's seam, a hard or worn place in it"),
+    COMMUTATOR(
+            "commutator",
+            "it keeps time with the shaft, as often a turn as a commutator has bars: a bar or a brush that makes poor contact"),
     HUNTING("hunting", "the speed swings slowly: the control loop hunts"),
     SWING("swing", "a slow swing of load or belt; without a control loop it is no hunting"),
     UNKNOWN("unknown", "no known source at this frequency");

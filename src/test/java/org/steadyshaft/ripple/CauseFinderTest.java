@@ -63,6 +63,20 @@ class CauseFinderTest {
         assertEquals(RippleCause.UNKNOWN, finder(open).causeOf(23, 0.5, true).cause());
     }
 
+    /** 24 bars at 20 turns a second beat 480 times a second; a line half an order beside that, or at few beats a turn, has another source. */
+    @Test
+    void whatBeatsAsOftenATurnAsThereAreBarsIsTheCommutator() {
+        assertEquals(
+                new CauseFinder.Verdict(RippleCause.COMMUTATOR, Certainty.LOW),
+                finder(DriveHints.NONE).causeOf(480.05, 0.2, true));
+        assertEquals(
+                RippleCause.UNKNOWN,
+                finder(DriveHints.NONE).causeOf(490, 0.2, true).cause());
+        assertEquals(
+                RippleCause.UNKNOWN,
+                finder(DriveHints.NONE).causeOf(100, 0.2, true).cause());
+    }
+
     @Test
     void aFastLineOffTheMainsIsUnknown() {
         assertEquals(
