@@ -12,6 +12,8 @@ import org.steadyshaft.blip.Kink;
 import org.steadyshaft.blip.ShaftEvents;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.LoadEventFinder;
+import org.steadyshaft.response.Step;
+import org.steadyshaft.response.StepFinder;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.stability.SteadyFinder;
@@ -27,7 +29,23 @@ record CalmRun(ShaftEvents shaft, Optional<Blips> blips, SpeedTrack calm, List<S
     /** A change so near to a load's begin is part of it. */
     private static final double OF_LOAD_SECONDS = 0.3;
 
+    /** Within the rise of a step that is faster than this a kink of less than this share of it is the step's own shape (our own figures). */
+    private static final double FAST_STEP_SECONDS = 1;
+
+    private static final double OF_STEP_SHARE = 0.2;
+
+    private static final double BESIDE_STEP_SECONDS = 0.1;
+
     static CalmRun of(ShaftEvents shaft, SpeedTrack track, double mainsHz) {
+        CalmRun run = besideLoads(shaft, track, mainsHz);
+        List<Step> steps = run.shaft.kinks().isEmpty() ? List.of() : new StepFinder().find(run.calm, run.steady);
+        List<Kink> blips = run.shaft.kinks().stream()
+                .filter(k -> steps.stream().noneMatch(s -> isOfStep(k, s)))
+                .toList();
+        return blips.size() == run.shaft.kinks().size() ? run : once(shaft.withKinks(blips), track, mainsHz);
+    }
+
+    private static CalmRun besideLoads(ShaftEvents shaft, SpeedTrack track, double mainsHz) {
         List<Kink> kinks = GradualChanges.joined(shaft.kinks());
         CalmRun first = once(shaft.withKinks(kinks), track, mainsHz);
         List<LoadEvent> loads = new ArrayList<>(first.loads);
@@ -62,6 +80,16 @@ record CalmRun(ShaftEvents shaft, Optional<Blips> blips, SpeedTrack calm, List<S
     private static boolean isBegin(Kink kink, LoadEvent load) {
         return Math.abs(kink.startSeconds() - load.timeSeconds()) < OF_LOAD_SECONDS
                 && kink.percent() * load.dipPercent() < 0;
+    }
+
+    private static boolean isOfStep(Kink kink, Step step) {
+        double since = kink.startSeconds() - step.timeSeconds();
+        double changePercent = 100 * Math.abs(step.toRpm() / step.fromRpm() - 1);
+        double rise = step.riseTimeSeconds();
+        return rise < FAST_STEP_SECONDS
+                && since > -BESIDE_STEP_SECONDS
+                && since < step.deadTimeSeconds().orElse(0) + rise + BESIDE_STEP_SECONDS
+                && Math.abs(kink.percent()) < OF_STEP_SHARE * changePercent;
     }
 
     /** The blips' events; none where blips could not be looked for. */

@@ -4,12 +4,10 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
-import java.util.Set;
 import java.util.function.Predicate;
 import java.util.function.Supplier;
 import org.steadyshaft.blip.Blip;
@@ -73,12 +71,6 @@ public final class CaptureAnalyser {
     private static final double LEAST_ROW_SECONDS = 1.5;
 
     private static final double LEAST_ROW_SHARE = 0.2;
-
-    private static final Set<RecorderFault.Kind> JUMPS = EnumSet.of(
-            RecorderFault.Kind.SAMPLES_LOST, RecorderFault.Kind.SAMPLES_DOUBLED, RecorderFault.Kind.REVERSED);
-
-    /** The band-limit of the crossings spreads a jump over so many cycles on either side. */
-    private static final double BESIDE_JUMP_CYCLES = 3;
 
     /** After the speed is back in its band the tail of a load is left out for so long, and a load no longer than this. */
     private static final double LOAD_TAIL_SECONDS = 1;
@@ -307,7 +299,7 @@ public final class CaptureAnalyser {
         List<RecorderFault> slips =
                 new SlipFinder(settings.polePairs(), first.waveform(), first.mainsHz()).find(counted);
         ShaftEvents found = events(first, counted, tachometer, slips);
-        List<Stretch> jumps = jumps(found.faults(), counted);
+        List<Stretch> jumps = new UncountedPlaces(counted).of(found.faults());
         CycleTimes cycles = jumps.isEmpty() ? counted : counted.without(jumps);
         Optional<PolePattern> pattern = new PolePatternLearner(tachometer).learn(cycles);
         SpeedTrack track = new SpeedTrackMaker(tachometer).make(cycles, pattern);
@@ -436,17 +428,6 @@ public final class CaptureAnalyser {
         Optional<LocalModel> model = LocalModel.learn(first.waveform(), rough, first.mainsHz());
         ShaftEvents told = model.isPresent() ? new EventFinder(model.get()).find() : ShaftEvents.NONE;
         return told.with(slips);
-    }
-
-    /** Where the recorder lost its place, with the cycles that it touches: left out of every figure. */
-    private static List<Stretch> jumps(List<RecorderFault> faults, CycleTimes cycles) {
-        double cycle = (cycles.timeSeconds(cycles.crossings() - 1) - cycles.timeSeconds(0)) / cycles.cycles();
-        return faults.stream()
-                .filter(f -> JUMPS.contains(f.kind()))
-                .map(f -> new Stretch(
-                        f.where().fromSeconds() - BESIDE_JUMP_CYCLES * cycle,
-                        f.where().toSeconds() + BESIDE_JUMP_CYCLES * cycle))
-                .toList();
     }
 
     private double clockPpm(SampleFormat format) {

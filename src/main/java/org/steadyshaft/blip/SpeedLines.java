@@ -27,6 +27,20 @@ final class SpeedLines {
      */
     private static final double LEAST_FILLING = 0.8;
 
+    /**
+     * A loop that hunts swings more slowly and far more: what such a swing bends within the windows of the search is no noise. It is taken out
+     * where it is so large and the greater part of all that is slow. Our own figures.
+     */
+    private static final double LEAST_SWING_PERCENT = 0.8;
+
+    private static final double SWING_SHARE = 0.5;
+
+    /** So many periods of it in a piece at least. */
+    private static final double SWING_PERIODS = 5;
+
+    private static final int MOST_SWINGS = 2;
+    private static final double SWING_SMOOTH_SECONDS = 0.1;
+
     private static final double SMOOTH_SECONDS = 0.02;
 
     private static final double LEAST_PERCENT = 0.05;
@@ -75,13 +89,16 @@ final class SpeedLines {
         }
         rest[0] = rest[1];
         rest[n - 1] = rest[n - 2];
-        double[] level = Smoothing.hann(rest, (int) Math.max(1, Math.round(0.5 * LEVEL_SECONDS / h)));
         double[] window = new double[n];
         for (int i = 0; i < n; i++) {
-            rest[i] = Math.max(-CLIP_PERCENT, Math.min(CLIP_PERCENT, rest[i] - level[i]));
             window[i] = 0.5 - 0.5 * Math.cos(TURN * (i + 0.5) / n);
         }
-        double lowestHz = isOfEvents(rest) ? SLOW_HZ : LOWEST_HZ;
+        takeSwings(rest, window);
+        double[] level = Smoothing.hann(rest, (int) Math.max(1, Math.round(0.5 * LEVEL_SECONDS / h)));
+        for (int i = 0; i < n; i++) {
+            rest[i] = Math.max(-CLIP_PERCENT, Math.min(CLIP_PERCENT, rest[i] - level[i]));
+        }
+        double lowestHz = isOfEvents(rest, SMOOTH_SECONDS) ? SLOW_HZ : LOWEST_HZ;
         int length = RealTransform.powerOfTwoFrom(n);
         RealTransform transform = new RealTransform(length);
         double bin = 1 / (length * h);
@@ -100,9 +117,43 @@ final class SpeedLines {
         }
     }
 
+    /** Takes the swing of a loop that hunts out of the slope, with its largest overtone. */
+    private void takeSwings(double[] slope, double[] window) {
+        int n = slope.length;
+        int length = RealTransform.powerOfTwoFrom(n);
+        RealTransform transform = new RealTransform(length);
+        double bin = 1 / (length * grid.stepSeconds);
+        double lowestHz = SWING_PERIODS / (n * grid.stepSeconds);
+        for (int swing = 0; swing < MOST_SWINGS; swing++) {
+            double mean = Arrays.stream(slope).average().orElse(0);
+            double[] rest = Arrays.stream(slope).map(y -> y - mean).toArray();
+            double[] slow = slow(rest, SWING_SMOOTH_SECONDS);
+            double[] f = amplitude(rest, window, transform);
+            int best = (int) Math.ceil(lowestHz / bin);
+            for (int k = best; k * bin < LOWEST_HZ; k++) {
+                best = f[k] > f[best] ? k : best;
+            }
+            double variance = Arrays.stream(slow).map(y -> y * y).average().orElse(0);
+            if (f[best] < LEAST_SWING_PERCENT
+                    || 0.5 * f[best] * f[best] < SWING_SHARE * variance
+                    || isOfEvents(rest, SWING_SMOOTH_SECONDS)) {
+                return;
+            }
+            double[] windowed = new double[n];
+            for (int i = 0; i < n; i++) {
+                windowed[i] = rest[i] * window[i];
+            }
+            take(slope, windowed, sharpen(windowed, best * bin, bin));
+        }
+    }
+
+    private double[] slow(double[] rest, double seconds) {
+        return Smoothing.hann(rest, (int) Math.max(1, Math.round(seconds / grid.stepSeconds)));
+    }
+
     /** Whether the slow part of the speed comes in events rather than as a swing. */
-    private boolean isOfEvents(double[] rest) {
-        double[] slow = Smoothing.hann(rest, (int) Math.max(1, Math.round(SMOOTH_SECONDS / grid.stepSeconds)));
+    private boolean isOfEvents(double[] rest, double smoothSeconds) {
+        double[] slow = slow(rest, smoothSeconds);
         double square = 0;
         for (double y : slow) {
             square += y * y;

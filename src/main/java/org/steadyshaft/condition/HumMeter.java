@@ -2,6 +2,7 @@ package org.steadyshaft.condition;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -66,6 +67,14 @@ public final class HumMeter {
     private static final int FEWEST_TOLD = 6;
     private static final int MOST_SIDEBANDS = 6;
     private static final double BESIDE_SIDEBAND_HZ = 1;
+
+    /** A line that is the shaft's at the speeds of more than this share of the frames is taken for the shaft's. */
+    private static final double MOST_OF_SHAFT = 0.1;
+
+    /** A swing of the speed puts lines of one size on either side of the tacho; pick-up stands on one side only (power). */
+    private static final double MIRRORED = 0.15;
+
+    private static final int MIRROR_BINS = 2;
 
     private final double mainsHz;
     private final double binHz;
@@ -265,8 +274,7 @@ public final class HumMeter {
         if (frames == 0 || track.rotatingFrames() == 0 || amplitude().isPresent()) {
             return Optional.empty();
         }
-        double tachoHz = Robust.median(track.rotating(track::frequencyHz));
-        for (double hz : standingApart(tachoHz, polePairs, leastAmplitude)) {
+        for (double hz : standingApart(track.rotating(track::frequencyHz), polePairs, leastAmplitude)) {
             HumMeter other = HumMeter.of(waveform, usual(hz));
             MainsHum.Line line = other.lines.get(0).line(hz, 0.5 / binHz, track);
             boolean isTold = other.lines.get(0).frames() >= FEWEST_TOLD
@@ -280,7 +288,7 @@ public final class HumMeter {
     }
 
     /** Frequencies of narrow lines around the mains that are not the shaft's, highest first. */
-    private List<Double> standingApart(double tachoHz, int polePairs, double leastAmplitude) {
+    private List<Double> standingApart(double[] trackHz, int polePairs, double leastAmplitude) {
         List<Integer> peaks = new ArrayList<>();
         for (int k = (int) Math.ceil(LOWEST_ELSEWHERE * mainsHz / binHz);
                 k * binHz < HIGHEST_ELSEWHERE * mainsHz;
@@ -298,7 +306,11 @@ public final class HumMeter {
         return peaks.stream()
                 .sorted(Comparator.comparingDouble(k -> -sum[k]))
                 .map(k -> HannPeak.at(sum, k).bin() * binHz)
-                .filter(hz -> !isOfTheShaft(hz, tachoHz, polePairs))
+                .filter(hz -> Arrays.stream(trackHz)
+                                .filter(f -> isOfTheShaft(hz, f, polePairs))
+                                .count()
+                        <= MOST_OF_SHAFT * trackHz.length)
+                .filter(hz -> !isMirrored(hz, Robust.median(trackHz)))
                 .limit(MOST_ELSEWHERE)
                 .toList();
     }
@@ -310,6 +322,14 @@ public final class HumMeter {
         }
         return IntStream.rangeClosed(1, MOST_SIDEBANDS)
                 .anyMatch(m -> Math.abs(hz - Math.abs(tachoHz - m * mainsHz)) < BESIDE_SIDEBAND_HZ);
+    }
+
+    /** Whether a line has a counterpart as far on the other side of the tacho: both belong to a swing of its speed. */
+    private boolean isMirrored(double hz, double tachoHz) {
+        int own = (int) Math.round(hz / binHz);
+        int other = (int) Math.round((2 * tachoHz - hz) / binHz);
+        boolean inside = other > MIRROR_BINS && other + MIRROR_BINS < sum.length - 1;
+        return inside && sum[highest(other, MIRROR_BINS)] > MIRRORED * sum[highest(own, 1)];
     }
 
     /** One of the two usual frequencies if it is next to it, else as it is. */

@@ -73,7 +73,10 @@ final class SlowLineFinder {
 
     private final double toHz;
 
-    /** @param toHz lines are sought below this frequency; faster ones are in no value any more */
+    /** Sought somewhat beyond the frequency from which on the waveform tells: a line right there may be seen by one of both only. */
+    private static final double OVERLAP = 1.1;
+
+    /** @param toHz lines are sought below this frequency and somewhat beyond; faster ones are in no value any more */
     SlowLineFinder(double toHz) {
         this.toHz = toHz;
     }
@@ -110,7 +113,7 @@ final class SlowLineFinder {
         double seconds = sections.get(0).seconds;
         double cycleHz = speed.meanCycleHz();
         double[] power = averagePower(sections, cycleHz);
-        int bins = (int) Math.min(power.length, Math.ceil(toHz * seconds));
+        int bins = (int) Math.min(power.length, Math.ceil(OVERLAP * toHz * seconds) + 1);
         double[] hz = new double[bins];
         double[] amplitude = new double[bins];
         for (int k = 0; k < bins; k++) {

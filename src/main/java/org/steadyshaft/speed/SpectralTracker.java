@@ -14,7 +14,8 @@ import org.steadyshaft.signal.KeptWaveform;
 /**
  * Follows the tacho frequency by short-time spectra: Hann window, frames overlapping by half, straightened where the speed changes within one
  * ({@link SweptSpectrum}), lines located by {@link org.steadyshaft.numeric.HannPeak}, the fundamental chosen in each frame by its family of harmonics ({@link
- * LineFamilies}) and over all frames by the smoothest likely path ({@link TrackPath}). Sections of frames are worked on side by
+ * LineFamilies}) and over all frames by the smoothest likely path ({@link TrackPath}); what changes too fast for a frame is looked at in a
+ * shorter one ({@link FastChange}). Sections of frames are worked on side by
  * side. Memory grows with the number of frames, not of samples.
  */
 public final class SpectralTracker {
@@ -83,7 +84,8 @@ public final class SpectralTracker {
             part.noise.build().stream().forEach(noise::add);
         }
         double seconds = frameSamples / waveform.rateHz();
-        return path.best(0.5 * seconds, 0.5 * seconds, seconds, 2 / window.sum(), noise.build());
+        FundamentalTrack track = path.best(0.5 * seconds, 0.5 * seconds, seconds, 2 / window.sum(), noise.build());
+        return new FastChange(waveform, frameSamples, mainsHz, lowestBin).filled(track);
     }
 
     /** Some frames in a row. */

@@ -143,7 +143,8 @@ public final class AlarmFinder {
             boolean cameBack = settledRpm > LEAST_SETTLED * level
                     && settledRpm < after.get(peak).rpm();
             boolean settled = settledRpm > RUNAWAY_FACTOR * level || cameBack;
-            boolean farBeyond = settledRpm > FAR_BEYOND * level;
+            boolean last = s + 1 == steady.size();
+            boolean farBeyond = (last ? after.get(after.size() - 1).rpm() : settledRpm) > FAR_BEYOND * level;
             if (farBeyond || (!settled && accelerates(after, peak, level))) {
                 alarms.add(runaway(level, after, peak, from));
             }
