@@ -40,6 +40,7 @@ record CalmRun(ShaftEvents shaft, Optional<Blips> blips, SpeedTrack calm, List<S
         CalmRun run = besideLoads(shaft, track, mainsHz);
         List<Step> steps = run.shaft.kinks().isEmpty() ? List.of() : new StepFinder().find(run.calm, run.steady);
         List<Kink> blips = run.shaft.kinks().stream()
+                .filter(k -> !GradualChanges.isOne(k))
                 .filter(k -> steps.stream().noneMatch(s -> isOfStep(k, s)))
                 .toList();
         return blips.size() == run.shaft.kinks().size() ? run : once(shaft.withKinks(blips), track, mainsHz);

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.IntToDoubleFunction;
+import java.util.stream.IntStream;
 import org.steadyshaft.blip.RecorderFault.Kind;
 import org.steadyshaft.numeric.Robust;
 import org.steadyshaft.signal.Stretch;
@@ -23,6 +24,13 @@ final class FaultFinder {
     private static final double LEAST_LEVEL = 0.07;
     /** A level that falls by more of itself is a lead that opened. */
     private static final double GONE = 0.8;
+
+    /** Beside a multiple of the mains, in Hz or as a share of it, pick-up sways the level: a smaller step is a part of that. */
+    private static final double BESIDE_HZ = 10;
+
+    private static final double BESIDE_SHARE = 0.07;
+    private static final int MAINS_MULTIPLES = 3;
+    private static final double LEAST_BESIDE = 0.2;
 
     private static final double LEAST_OFFSET = 0.05;
     private static final double LEAST_HUM = 0.012;
@@ -69,6 +77,12 @@ final class FaultFinder {
 
     /** Nor is what a recorder's input does in its first moment a contact. */
     private static final double END_SECONDS = 0.05;
+
+    /** In its first cells a row's angle is as the crossings have it, not followed yet. */
+    private static final int BEGIN_CELLS = 5;
+
+    /** What is longer there is an open lead. */
+    private static final double OPEN_CELLS = 3;
 
     /** Beyond the last crossing the angle is drawn on, which is no noise. */
     private static final double END_CELLS = 3;
@@ -122,7 +136,8 @@ final class FaultFinder {
                 60,
                 0.04,
                 k -> level[k] < VoltagePiece.OPEN_LEVEL && isTurning(k) && isSilent(k) ? 1 : 0,
-                (a, b) -> moves(a, b) < RAMP_SHARE);
+                (a, b) -> moves(a, b) < RAMP_SHARE
+                        && (b - a > OPEN_CELLS * cell || a > series.timeSeconds(0) + BEGIN_CELLS * cell));
         add(
                 Kind.CONTACT,
                 1.5 * cell,
@@ -187,7 +202,7 @@ final class FaultFinder {
 
     private boolean isInside(int place) {
         double seconds = series.timeSeconds(place);
-        return place >= END_PLACES
+        return place >= BEGIN_CELLS * PLACES_A_CELL
                 && place < series.size() - END_PLACES
                 && seconds > series.timeSeconds(0) + END_SECONDS
                 && seconds < series.timeSeconds(series.size() - 1) - END_SECONDS;
@@ -305,13 +320,23 @@ final class FaultFinder {
             double b = series.timeSeconds(end - 1);
             boolean atKink = kinks.stream().anyMatch(q -> a - 0.05 < q.startSeconds() && q.startSeconds() < b + 0.05);
             boolean gone = kind == Kind.LEVEL_STEP && edge[most] < -GONE;
+            boolean isSway = kind == Kind.LEVEL_STEP && Math.abs(edge[most]) < LEAST_BESIDE && isBesideMains(a, b);
             boolean isFollowed = !gone || (isTurning(most) && isSilent(end - 1));
-            if (isInside(most) && isFree(a, b, beside) && isCalm(a, b) && !atKink && isFollowed) {
+            if (isInside(most) && isFree(a, b, beside) && isCalm(a, b) && !atKink && !isSway && isFollowed) {
                 double at = series.timeSeconds(most);
                 faults.add(new RecorderFault(gone ? Kind.LEAD_OPEN : kind, new Stretch(at, at), edge[most]));
             }
             k = end;
         }
+    }
+
+    private boolean isBesideMains(double from, double to) {
+        int a = sample(from - CALM_SECONDS);
+        int b = sample(to + CALM_SECONDS);
+        double radASecond = (piece.angle(b) - piece.angle(a)) / (Math.max(1, b - a) * piece.stepSeconds());
+        double hz = radASecond * piece.polePairs() / TURN;
+        return IntStream.rangeClosed(1, MAINS_MULTIPLES)
+                .anyMatch(m -> Math.abs(hz - m * mainsHz) < Math.max(BESIDE_HZ, BESIDE_SHARE * hz));
     }
 
     private void hum() {

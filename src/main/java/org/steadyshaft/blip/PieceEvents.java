@@ -76,6 +76,9 @@ final class PieceEvents {
     /** The window before a change, and the one behind it, need so much of the piece at least. */
     private static final double BEGIN_SECONDS = 0.05;
 
+    /** The angle begins as the crossings have it: in the first cells it is not followed well enough to tell a jump from a ramp. */
+    private static final double BEGIN_CELLS = 5;
+
     private static final double END_SECONDS = 0.12;
 
     private final LocalModel model;
@@ -397,7 +400,9 @@ final class PieceEvents {
             // whatever window holds the corner sees it
             silence(quiet, at, Math.max(beforeSeconds, afterSeconds));
         }
-        if (judgement.cause() == Judgement.Cause.PHASE && !isAtEnd(judgement.atSeconds())) {
+        if (judgement.cause() == Judgement.Cause.PHASE
+                && !isAtEnd(judgement.atSeconds())
+                && judgement.atSeconds() > piece.firstSeconds() + BEGIN_CELLS * piece.cellSeconds()) {
             known.addJump(judgement.atSeconds(), judgement.jump());
             silence(quiet, judgement.atSeconds(), 0.05);
             jumps.add(new Jump(judgement.atSeconds(), judgement.jump()));

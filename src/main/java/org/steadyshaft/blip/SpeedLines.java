@@ -130,7 +130,10 @@ final class SpeedLines {
             double[] slow = slow(rest, SWING_SMOOTH_SECONDS);
             double[] f = amplitude(rest, window, transform);
             int best = (int) Math.ceil(lowestHz / bin);
-            for (int k = best; k * bin < LOWEST_HZ; k++) {
+            if (best * bin >= LOWEST_HZ || best >= f.length) {
+                return;
+            }
+            for (int k = best; k * bin < LOWEST_HZ && k < f.length; k++) {
                 best = f[k] > f[best] ? k : best;
             }
             double variance = Arrays.stream(slow).map(y -> y * y).average().orElse(0);

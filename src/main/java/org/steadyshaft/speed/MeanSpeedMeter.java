@@ -22,6 +22,14 @@ public final class MeanSpeedMeter {
     /** The sine fit weighs the middle of a recording more than its ends; where that matters the mean is that of the crossings. */
     private static final double AGREEING = 4;
 
+    /** A frame is looked at in so many parts; it swings where the fastest is so much faster than the slowest. Our own figures. */
+    private static final int SWING_PARTS = 8;
+
+    private static final double SWINGING_PERCENT = 1;
+
+    /** Of such a swing the mean of the lines taken is off by this share, one standard deviation. */
+    private static final double SWING_SHARE = 0.25;
+
     private final Tachometer tachometer;
     private final double clockTolerancePpm;
     private final double sampleRateHz;
@@ -73,7 +81,8 @@ public final class MeanSpeedMeter {
         }
         Moments spectralRpm = new Moments();
         Moments differencePercent = new Moments();
-        compare(track, spectral, spectralRpm, differencePercent);
+        Moments swings = new Moments();
+        compare(track, spectral, spectralRpm, differencePercent, swings);
         boolean framed = spectralRpm.count() > 0;
         return new MeanSpeed(
                 sineRpm.orElse(crossingRpm),
@@ -86,7 +95,8 @@ public final class MeanSpeedMeter {
                 framed ? OptionalDouble.of(spectralRpm.mean()) : OptionalDouble.empty(),
                 framed ? OptionalDouble.of(differencePercent.mean()) : OptionalDouble.empty(),
                 differencePercent.count() > 1
-                        ? OptionalDouble.of(differencePercent.deviation() / Math.sqrt(differencePercent.count()))
+                        ? OptionalDouble.of(differencePercent.deviation() / Math.sqrt(differencePercent.count())
+                                + SWING_SHARE * swings.mean())
                         : OptionalDouble.empty());
     }
 
@@ -146,8 +156,37 @@ public final class MeanSpeedMeter {
         return Math.max(Double.MIN_NORMAL, Robust.median(spectral.rotating(spectral::amplitude)));
     }
 
+    /**
+     * By how much the speed swings within a frame [%], where that is so far that its spectrum has no one line; else 0. The sidebands of a wide
+     * swing exceed its middle, so that the line that is taken may stand anywhere within it (Bessel's functions: J1 exceeds J0 from an index of 1.4
+     * on).
+     */
+    private static double swingPercent(SpeedTrack track, int first, int end) {
+        double low = Double.POSITIVE_INFINITY;
+        double high = 0;
+        int parts = Math.min(SWING_PARTS, end - first);
+        for (int part = 0; part < parts; part++) {
+            int from = first + (end - first) * part / parts;
+            int to = first + (end - first) * (part + 1) / parts;
+            double seconds = track.toSeconds(to - 1) - track.fromSeconds(from);
+            double turns = 0;
+            for (int i = from; i < to; i++) {
+                turns += track.durationSeconds(i) * track.speedRpm(i);
+            }
+            low = Math.min(low, turns / seconds);
+            high = Math.max(high, turns / seconds);
+        }
+        double percent = 100 * (high / low - 1);
+        return percent > SWINGING_PERCENT ? percent : 0;
+    }
+
     /** Frame by frame; a frame counts where no break lies in it or beside it. */
-    private void compare(SpeedTrack track, FundamentalTrack spectral, Moments spectralRpm, Moments differencePercent) {
+    private void compare(
+            SpeedTrack track,
+            FundamentalTrack spectral,
+            Moments spectralRpm,
+            Moments differencePercent,
+            Moments swings) {
         double half = 0.5 * spectral.frameSeconds();
         for (int frame = 0; frame < spectral.frames(); frame++) {
             if (spectral.rotates(frame)) {
@@ -158,6 +197,7 @@ public final class MeanSpeedMeter {
                 boolean inside = first > 0 && end < track.size() && end - first >= 2;
                 if (inside && track.isUnbroken(first - 1, end)) {
                     double rpm = tachometer.rpm(spectral.frequencyHz(frame));
+                    swings.add(swingPercent(track, first, end));
                     spectralRpm.add(rpm);
                     differencePercent.add(100 * (rpm / track.meanRpm(new Stretch(from, to)) - 1));
                 }

@@ -5,8 +5,8 @@ package org.steadyshaft.voltage;
  * the angle is made finer when lines of some size are found, nothing else changes.
  */
 final class AnglePiece {
-    /** The smooth angle's speed is kept at this distance: its swings are slower than 10 Hz. */
-    private static final double SLOW_SECONDS = 0.02;
+    /** The smooth angle's speed is kept at this distance: its swings are slower than 30 Hz, and lines up to 100 Hz are asked of it. */
+    private static final double SLOW_SECONDS = 0.004;
 
     final double firstSeconds;
     final double stepSeconds;

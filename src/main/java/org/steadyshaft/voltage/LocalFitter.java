@@ -19,6 +19,12 @@ final class LocalFitter {
     private static final int JOINED = 15;
     private static final double RIDGE = 1e-9;
 
+    /**
+     * Of level or angle so small a share is its own, not offset's and slope's, only where a window holds a few samples: beside an end. A whole
+     * window leaves a third and more. What is fitted there is drawn from its neighbour.
+     */
+    private static final double OWN_SHARE = 1e-3;
+
     /** For window quarter j: weight and its change over a quarter, the same times u, and weight times u^2; u runs from -1 to 1. */
     private static final double[][] WEIGHT = new double[WINDOW][];
 
@@ -44,11 +50,19 @@ final class LocalFitter {
             gather(piece, volts, grid[q], grid[q + 1], sums, SUMS * q);
         }
         double[] g = new double[JOINED];
+        int told = -1;
         for (int k = 0; k < series.count; k++) {
             int from = Math.max(0, k + 1 - QUARTERS);
             int to = Math.min(quarters, k + 1 + QUARTERS);
             join(sums, from, to, k + 1 - QUARTERS, g);
-            solve(piece, series, k, g);
+            if (solve(piece, series, k, g)) {
+                for (int j = told < 0 ? 0 : k; j < k; j++) {
+                    series.copy(k, j);
+                }
+                told = k;
+            } else if (told >= 0) {
+                series.copy(told, k);
+            }
         }
     }
 
@@ -185,8 +199,12 @@ final class LocalFitter {
         g[14] = square;
     }
 
-    /** Cholesky without roots on four unknowns, written out; the last pivot gives the variance of the angle. */
-    private static void solve(VoltagePiece piece, LocalSeries series, int k, double[] g) {
+    /**
+     * Cholesky without roots on four unknowns, written out; the last pivot gives the variance of the angle.
+     *
+     * @return whether level and angle could be told from offset and slope
+     */
+    private static boolean solve(VoltagePiece piece, LocalSeries series, int k, double[] g) {
         double p0 = pivot(g[0], 0);
         double i0 = 1 / p0;
         double l10 = g[1] * i0;
@@ -220,6 +238,7 @@ final class LocalFitter {
         double limit = 1.0 / piece.polePairs();
         double lack = delta / Math.max(0.3, level);
         series.lack[k] = Math.max(-limit, Math.min(limit, lack));
+        return p2 > OWN_SHARE * g[7] && p3 > OWN_SHARE * g[9];
     }
 
     private static double pivot(double own, double held) {

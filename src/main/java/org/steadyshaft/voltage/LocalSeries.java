@@ -29,6 +29,15 @@ public final class LocalSeries {
         return count;
     }
 
+    /** Tells of one place what was found at another; its time stays. */
+    void copy(int from, int to) {
+        lack[to] = lack[from];
+        level[to] = level[from];
+        offset[to] = offset[from];
+        variance[to] = variance[from];
+        power[to] = power[from];
+    }
+
     /** Time [s] after the recording's first sample. */
     public double timeSeconds(int place) {
         return time[place];

@@ -12,6 +12,9 @@ final class SlowParts {
     /** Faster lines leave less than this in the smooth angle. */
     private static final double LEAST_GAIN = 0.005;
 
+    /** Of the rate at which the slow speed is kept: a faster line would be asked at its image. */
+    private static final double HIGHEST_SHARE = 0.45;
+
     private final List<double[]> slow = new ArrayList<>();
 
     /** By piece: cosine and sine of each line's speed in the smooth angle, as a share of the mean speed. */
@@ -23,7 +26,7 @@ final class SlowParts {
             double[] part = new double[2 * fit.columns().lineHz().size()];
             for (int j = 0; j < fit.columns().lineHz().size(); j++) {
                 double hz = fit.columns().lineHz().get(j);
-                if (Math.abs(smooth.gain(hz)) > LEAST_GAIN) {
+                if (Math.abs(smooth.gain(hz)) > LEAST_GAIN && hz * step(piece) < HIGHEST_SHARE) {
                     SinusoidFit line = SinusoidFit.of(new Values(piece, rest), hz);
                     part[2 * j] = line.cosine() / piece.meanRadPerSecond;
                     part[2 * j + 1] = line.sine() / piece.meanRadPerSecond;

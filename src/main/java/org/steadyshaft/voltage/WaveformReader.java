@@ -34,6 +34,9 @@ public final class WaveformReader {
     /** Lines are read from the waveform where the smooth angle leaves this share of their swing. */
     private static final double LEAST_LEFT = 0.05;
 
+    /** Slower than this the angle follows anything. */
+    private static final double LOWEST_HZ = 0.02;
+
     /** A tacho this near to the mains or twice the mains is read with a slower angle too. */
     private static final double MOST_BEAT_HZ = 4;
 
@@ -44,6 +47,18 @@ public final class WaveformReader {
 
     /** The slower angle is used where it leaves this share of the rest. */
     private static final double CLEARLY_LESS = 0.95;
+
+    /**
+     * A slow swing that moves the tacho's phase by more than this [rad] is too wide for a line, whose sidebands go with the first power of it: the
+     * angle must follow it. Its second pair of sidebands is then 15 % of the first (Bessel's functions J2 and J1 at 0.6).
+     */
+    private static final double WIDE_RAD = 0.6;
+
+    /** Faster ones are not followed: the poles' spacing lies there. */
+    private static final double MOST_FOLLOWED_HZ = 15;
+
+    /** Lines begin at so many times the swing that is followed. */
+    private static final double ABOVE_FOLLOWED = 2;
 
     /** What else swings must be smaller than this share of the mains' lines for these to tell how lines come through. Our own figure. */
     private static final double OTHER_SHARE = 0.2;
@@ -112,7 +127,7 @@ public final class WaveformReader {
         }
         double beat = beatHz(usual.get().shaftHz() * tachometer.polePairs());
         if (beat > MOST_BEAT_HZ) {
-            return usual;
+            return followed(waveform, cycles, steady, usual.get());
         }
         // pick-up beside the tacho, and ripple as fast as it, sway the crossings slowly: a slower angle leaves that
         // where it is
@@ -125,6 +140,27 @@ public final class WaveformReader {
                 waveform, CalmCycles.of(cycles, better.motion()), steady, PieceCutter.MEAN_SECONDS, Optional.empty());
         return Optional.of(
                 calm.filter(r -> r.noiseVolts() < better.noiseVolts()).orElse(better));
+    }
+
+    /**
+     * The reading with an angle that follows a wide slow swing, where there is one and that leaves clearly less; else the reading. Of several the
+     * slowest is the swing: the others are its sidebands further out.
+     */
+    private Optional<WaveformReading> followed(
+            KeptWaveform waveform, CycleTimes cycles, List<Stretch> steady, WaveformReading usual) throws IOException {
+        double cycleHz = usual.shaftHz() * tachometer.polePairs();
+        OptionalDouble wideHz = usual.lines().stream()
+                .filter(l -> l.mainsMultiple() == 0 && l.hz() < MOST_FOLLOWED_HZ)
+                .filter(l -> l.amplitudePercent() / 100 * cycleHz / l.hz() > WIDE_RAD)
+                .mapToDouble(SpeedLine::hz)
+                .min();
+        if (wideHz.isEmpty()) {
+            return Optional.of(usual);
+        }
+        double meanSeconds = PieceCutter.MEAN_SECONDS * usual.fromHz() / (ABOVE_FOLLOWED * wideHz.getAsDouble());
+        return read(waveform, cycles, steady, Math.min(PieceCutter.MEAN_SECONDS, meanSeconds), Optional.empty())
+                .filter(r -> r.noiseVolts() < CLEARLY_LESS * usual.noiseVolts())
+                .or(() -> Optional.of(usual));
     }
 
     /** How far the tacho is from the mains or twice the mains [Hz]. */
@@ -236,7 +272,7 @@ public final class WaveformReader {
 
     /** Lowest frequency of which the smooth angle leaves enough. */
     private static double fromHz(SmoothAngle smooth) {
-        double hz = 0.05 / smooth.turnSeconds();
+        double hz = LOWEST_HZ;
         while (1 - smooth.gain(hz) < LEAST_LEFT) {
             hz *= 1.02;
         }

@@ -75,6 +75,30 @@ class BlipTruthTest {
         assertEquals(0, invented, () -> found + " for " + drawn);
     }
 
+    /** Blips smaller than the swing of a loop that hunts, with a return that rings. */
+    @ParameterizedTest(name = "seed {0}")
+    @MethodSource("seeds")
+    void blipsAreFoundOnLargeHunting(int seed) {
+        Random random = Seeds.random(500L + seed);
+        double rpm = Seeds.between(random, 600, 1500);
+        DrawnSpeed speed = Seeds.wander(DrawnSpeed.level(rpm).line(100, 0.1, 1), random, 0.03, 45)
+                .line(Seeds.between(random, 0.6, 2.2), Seeds.between(random, 1.5, 3), 6 * random.nextDouble());
+        List<Double> drawn = new ArrayList<>();
+        for (double at = 2; at < 42; at += Seeds.between(random, 3, 5)) {
+            speed = speed.ringingBlip(at, 0.009, -Seeds.between(random, 1.3, 2), 0.2, 0.9);
+            drawn.add(at);
+        }
+        List<Blip> found = Analysed.rotation(new DrawnTacho("on hunting", speed, settings(random, rpm, 45, seed)))
+                .blips()
+                .orElseThrow()
+                .events();
+        long hit = drawn.stream()
+                .filter(at -> found.stream().anyMatch(b -> Math.abs(b.fromSeconds() - at) < 0.05))
+                .count();
+        assertTrue(hit >= 0.9 * drawn.size(), hit + " of " + drawn.size() + " found: " + found);
+        assertTrue(found.size() <= hit, "invented among " + found);
+    }
+
     @Test
     void anHourWithoutBlipsShowsNone() {
         List<String> invented = IntStream.range(0, 60)

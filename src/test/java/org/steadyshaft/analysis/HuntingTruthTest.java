@@ -3,12 +3,15 @@ package org.steadyshaft.analysis;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
 import java.util.Random;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.steadyshaft.ripple.Hunting;
+import org.steadyshaft.ripple.RippleLine;
+import org.steadyshaft.signal.Tachometer;
 import org.steadyshaft.simulate.DrawnSpeed;
 import org.steadyshaft.simulate.DrawnTacho;
 import org.steadyshaft.simulate.DrawnTacho.Settings;
@@ -78,5 +81,37 @@ class HuntingTruthTest {
                 })
                 .count();
         assertTrue(hunts <= 2, hunts + " of 60 wandering speeds were said to hunt");
+    }
+
+    /**
+     * A fast wide swing, of an index above 1 (4.2 % at 4.7 Hz beside 190 Hz), puts more into its sidebands than into the tacho's own line: what
+     * stands there is no ripple of the mains, no pick-up, and no doubt about the speed.
+     */
+    @Test
+    void aWideSwingIsNoRippleAndNoDoubt() {
+        double rpm = 11382;
+        DrawnSpeed speed = DrawnSpeed.level(rpm).line(4.7, 4.2, 1).line(100, 0.2, 0);
+        Settings settings = Settings.clean(8000, 26)
+                .withTachometer(new Tachometer(1))
+                .withShape(0.5 * 1000 / rpm, 0.1, 0.05)
+                .withNoise(0.004, 5);
+        Outcome.Analysed analysed = Analysed.of(new DrawnTacho("wide", speed, settings), 1);
+        assertEquals(List.of(), analysed.findings(), "nothing is wrong with the recording");
+        List<RippleLine> lines = analysed.rotation().orElseThrow().spectrum().lines();
+        assertEquals(2, lines.size(), lines.toString());
+        assertEquals(4.2, lines.get(0).amplitudePercent(), 0.05);
+        assertEquals(0.2, lines.get(1).amplitudePercent(), 0.01);
+    }
+
+    /** A line of the swing's own pair that happens to stand where a wrong sample rate would put the mains is none. */
+    @Test
+    void aSidebandOfTheSwingIsNoPickUp() {
+        DrawnSpeed speed = DrawnSpeed.level(1178.77).line(1.934, 2.9, 1);
+        Settings settings = Settings.clean(8000, 40)
+                .withTachometer(new Tachometer(2))
+                .withShape(0.5 * 1000 / 1178.77, 0.1, 0.05)
+                .withNoise(0.004, 5);
+        Outcome.Analysed analysed = Analysed.of(new DrawnTacho("sideband", speed, settings), 2);
+        assertEquals(List.of(), analysed.findings());
     }
 }

@@ -204,4 +204,23 @@ class StepTruthTest {
             assertEquals(List.of(), new StepFinder().find(rotation.track(), rotation.steady()), name);
         }
     }
+
+    /** A shaft that doubles its speed within half a second is faster than a frame of the spectra: it is followed all the same. */
+    @ParameterizedTest(name = "time constant {0} s")
+    @ValueSource(doubles = {0.12, 0.18, 0.3})
+    void aSpeedThatDoublesInNoTimeIsFollowed(double constantSeconds) {
+        DrawnSpeed speed = DrawnSpeed.level(977).step(10.24, 99.3, constantSeconds);
+        Step step = only(Trouble.NOISE.recording(speed, 20, 1));
+        assertEquals(977, step.fromRpm(), 2);
+        assertEquals(977 * 1.993, step.toRpm(), 4);
+        assertEquals(Math.log(9) * constantSeconds, step.riseTimeSeconds(), 0.15 * Math.log(9) * constantSeconds);
+    }
+
+    /** A swinging step begins with a corner: none of what bends there is a blip. */
+    @Test
+    void theCornerOfAFastStepIsNoBlip() {
+        DrawnSpeed speed = DrawnSpeed.level(659).step(7.7, -24, 0.06).ringingBlip(7.7, 0.12, -16, 0.31, 1);
+        Rotation rotation = Analysed.rotation(Trouble.NOISE.recording(speed, 20, 3));
+        assertEquals(List.of(), rotation.blips().orElseThrow().events());
+    }
 }

@@ -42,6 +42,14 @@ class AlarmFinderTest {
                 List.of(Alarm.Code.RUNAWAY), alarms(13.2, t -> t < 12 ? 800 : 800 * (1 + 0.6 * Math.pow(t - 12, 2))));
     }
 
+    /** It hardly accelerates any more where the recording ends, and no second level has lasted: 2.7 times the speed is none that was asked for. */
+    @Test
+    void aRunawayThatFlattensBeforeTheRecordingEndsIsTold() {
+        assertEquals(
+                List.of(Alarm.Code.RUNAWAY),
+                alarms(17.5, t -> t < 12 ? 800 : 800 + 1360 * -Math.expm1(-(t - 12) / 1.7)));
+    }
+
     @Test
     void anOvershootThatComesBackIsNone() {
         assertTrue(alarms(
