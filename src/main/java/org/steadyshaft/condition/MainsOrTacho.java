@@ -59,6 +59,9 @@ public final class MainsOrTacho {
     /** A sideband stands this far above its surroundings on both sides. */
     private static final double CLEAR_SIDEBAND = 8;
 
+    /** More is asked in a shorter recording: a touch on the lead spreads over some of its few lines. */
+    private static final double LONG_SECONDS = 30;
+
     /** Sidebands below this share of the tone may be crumbs of anything. */
     private static final double LEAST_SIDEBAND = 0.001;
 
@@ -140,7 +143,7 @@ public final class MainsOrTacho {
             for (int m = 1; m < poles && m * hz / poles < SIDEBAND_REACH_HZ; m++) {
                 boolean own = poles == polePairs;
                 boolean inLowestTerms = gcd(m, poles) == 1;
-                double limit = own ? CLEAR_SIDEBAND : 2 * CLEAR_SIDEBAND;
+                double limit = CLEAR_SIDEBAND * (own ? 1 : 2) * Math.max(1, LONG_SECONDS / series.seconds());
                 if ((own || inLowestTerms)
                         && m * hz / poles > LEAST_SIDEBAND_HZ
                         && series.isPair((double) m / poles, limit)) {
