@@ -5,6 +5,7 @@ import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
@@ -31,7 +32,8 @@ import picocli.CommandLine.Spec;
         description = {
             "Makes captures of a simulated motor, each with a file that says what is true of it.",
             "Without a name it lists the scenarios. 'demo' stands for all captures of the pottery,",
-            "which is how the folder recordings was made. All of it is invented: use it to learn what",
+            "which is how the folder recordings was made. A file that ends in .toml is a scenario of your",
+            "own; --describe prints what may stand in it. All of it is invented: use it to learn what",
             "the report shows, and whether it would show what you look for."
         },
         mixinStandardHelpOptions = true)
@@ -42,7 +44,7 @@ final class SimulateCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Parameters(paramLabel = "SCENARIO", arity = "0..*", description = "names of scenarios, or demo")
+    @Parameters(paramLabel = "SCENARIO", arity = "0..*", description = "names of scenarios, files of your own, or demo")
     private List<String> names = List.of();
 
     @Option(
@@ -68,9 +70,20 @@ final class SimulateCommand implements Callable<Integer> {
             description = "a sound card's WAV or a scope's text (default: the scenario's own)")
     private String format;
 
+    @Option(names = "--describe", description = "prints the keys of a scenario file and makes nothing")
+    private boolean describe;
+
     @Override
     public Integer call() {
         PrintWriter console = spec.commandLine().getOut();
+        if (describe) {
+            for (ScenarioReader.Key key : ScenarioReader.keys()) {
+                console.println(key.key() + " [" + key.unit() + "]"
+                        + (key.otherwise().isEmpty() ? ", needed" : ", default " + key.otherwise())
+                        + (key.meaning().isEmpty() ? "" : ": " + key.meaning()));
+            }
+            return 0;
+        }
         if (names.isEmpty()) {
             for (String name : ScenarioReader.names()) {
                 console.println(String.format(
@@ -124,11 +137,23 @@ final class SimulateCommand implements Callable<Integer> {
                         .forEach(scenarios::add);
             } else if (ScenarioReader.names().contains(name)) {
                 scenarios.add(ScenarioReader.read(name));
+            } else if (name.endsWith(ScenarioReader.ENDING)) {
+                scenarios.add(own(name));
             } else {
                 throw wrong("there is no scenario '" + name + "'; 'steadyshaft simulate' lists them");
             }
         }
         return scenarios;
+    }
+
+    private Scenario own(String file) {
+        try {
+            return ScenarioReader.read(Path.of(file));
+        } catch (IOException e) {
+            throw wrong(file + ": " + Reasons.of(e));
+        } catch (IllegalArgumentException e) {
+            throw wrong(e.getMessage());
+        }
     }
 
     private String make(Scenario scenario) throws IOException {
@@ -139,20 +164,45 @@ final class SimulateCommand implements Callable<Integer> {
                 scenario.make(seed, seconds, text ? Scenario.Recorder.Kind.SCOPE : Scenario.Recorder.Kind.SOUND_CARD);
         String file = scenario.name() + (text ? ".csv" : ".wav");
         if (text) {
-            new ScopeTextWriter(2 * recorder.fullScaleVolts(), recorder.triggerSeconds(), recorder.decimals())
-                    .write(capture.recording(), out.resolve(file));
+            whole(
+                    file,
+                    part -> new ScopeTextWriter(
+                                    2 * recorder.fullScaleVolts(), recorder.triggerSeconds(), recorder.decimals())
+                            .write(capture.recording(), part));
         } else {
-            new WavWriter(recorder.bits()).write(capture.recording(), out.resolve(file));
+            whole(file, part -> new WavWriter(recorder.bits()).write(capture.recording(), part));
         }
-        try (var writer =
-                Files.newBufferedWriter(out.resolve(scenario.name() + ".truth.json"), StandardCharsets.UTF_8)) {
-            TruthFile.write(capture, writer);
-        }
+        whole(scenario.name() + ".truth.json", part -> {
+            try (var writer = Files.newBufferedWriter(part, StandardCharsets.UTF_8)) {
+                TruthFile.write(capture, writer);
+            }
+        });
         return file;
     }
 
+    /** Writes a file. */
+    @FunctionalInterface
+    private interface Writing {
+        void to(Path part) throws IOException;
+    }
+
+    /** A file that appears whole or not at all: written beside its place, then moved into it. */
+    private void whole(String file, Writing writing) throws IOException {
+        Path part = out.resolve(file + ".part");
+        try {
+            writing.to(part);
+            Files.move(part, out.resolve(file), StandardCopyOption.REPLACE_EXISTING);
+        } finally {
+            Files.deleteIfExists(part);
+        }
+    }
+
     private void writeSheet(List<Scenario> scenarios, List<String> files) throws IOException {
-        try (var writer = Files.newBufferedWriter(out.resolve("run-sheet.csv"), StandardCharsets.UTF_8);
+        whole("run-sheet.csv", part -> writeSheet(part, scenarios, files));
+    }
+
+    private void writeSheet(Path part, List<Scenario> scenarios, List<String> files) throws IOException {
+        try (var writer = Files.newBufferedWriter(part, StandardCharsets.UTF_8);
                 CSVPrinter printer = new CSVPrinter(
                         writer,
                         CSVFormat.DEFAULT.builder().setRecordSeparator('\n').get())) {

@@ -25,6 +25,7 @@ import org.steadyshaft.signal.SampleSource;
  * @param tacho what the tacho adds; its sample rate and length are those of the recorder
  * @param spikePeak height of the spikes that come in at every firing [V]; 0 for none
  * @param recorder what records
+ * @param faults what goes wrong on the way to the file, in the time of the recording
  * @param sheet cells for the run sheet: circuit, setting, load, tacho (empty where it has no name)
  * @param parameters everything in the file, for the truth file
  */
@@ -44,6 +45,7 @@ public record Scenario(
         TachoMaker tacho,
         double spikePeak,
         Recorder recorder,
+        List<RecorderFaults.Fault> faults,
         Map<String, String> sheet,
         Map<String, Object> parameters) {
     /** Makes a drive for one run. */
@@ -114,7 +116,8 @@ public record Scenario(
                             .filter(t -> t >= 0)
                             .toArray()));
         }
-        SampleSource volts = new DrawnTacho(name, motion.from(settleSeconds), settings);
+        SampleSource drawn = new DrawnTacho(name, motion.from(settleSeconds), settings);
+        SampleSource volts = faults.isEmpty() ? drawn : new RecorderFaults(drawn, faults, mains.frequencyHz(), own);
         SampleSource recorded = kind == Recorder.Kind.SOUND_CARD
                 ? new SoundCard(volts, recorder.highPassHz(), recorder.fullScaleVolts(), recorder.lostSeconds())
                 : volts;

@@ -2,19 +2,28 @@ package org.steadyshaft.simulate;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.StringReader;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.stream.Collectors;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVParser;
 import org.steadyshaft.signal.DoubleSeries;
 import org.steadyshaft.signal.Tachometer;
 import org.tomlj.Toml;
 import org.tomlj.TomlArray;
 import org.tomlj.TomlParseResult;
+import org.tomlj.TomlTable;
 
 /**
  * Reads scenarios from TOML files beside this class; index.txt names them in the order in which they are listed. A missing or
@@ -24,10 +33,17 @@ public final class ScenarioReader {
     /** Cell of the run sheet that a scenario may leave out. */
     private static final String TACHO = "tacho";
 
+    /** How the name of a scenario file ends. */
+    public static final String ENDING = ".toml";
+
     private static final String FOLDER = "scenarios/";
+    private static final List<String> FAULT_KEYS = List.of("kind", "at", "length", "size");
 
     private final String name;
     private final TomlParseResult toml;
+
+    /** Keys that were looked at: any other in the file is a mistake. */
+    private final Set<String> asked = new TreeSet<>();
 
     private ScenarioReader(String name, TomlParseResult toml) {
         this.name = name;
@@ -75,7 +91,89 @@ public final class ScenarioReader {
         return new ScenarioReader(name, toml).scenario();
     }
 
+    /**
+     * A key of a scenario file.
+     *
+     * @param key with its table
+     * @param unit unit or kind of its value
+     * @param otherwise what holds where it is left out; empty where it may not be
+     * @param meaning in words; may be empty
+     */
+    public record Key(String key, String unit, String otherwise, String meaning) {}
+
+    /** All keys that a scenario file may have, in the order in which a file is best written. */
+    public static List<Key> keys() {
+        try (CSVParser rows = CSVFormat.DEFAULT
+                .builder()
+                .setHeader()
+                .setSkipHeaderRecord(true)
+                .get()
+                .parse(new StringReader(text("keys.csv")))) {
+            return rows.stream()
+                    .map(r -> new Key(r.get("key"), r.get("unit"), r.get("default"), r.get("meaning")))
+                    .toList();
+        } catch (IOException e) {
+            throw new IllegalStateException(e);
+        }
+    }
+
+    /** The keys that are looked at in reading a scenario. */
+    static Set<String> askedBy(String name, String text) {
+        ScenarioReader reader = new ScenarioReader(name, Toml.parse(text));
+        reader.scenario();
+        return reader.asked;
+    }
+
+    /**
+     * Reads a user's own scenario file.
+     *
+     * @throws IOException if it cannot be read
+     * @throws IllegalArgumentException if the text is no scenario
+     */
+    public static Scenario read(Path file) throws IOException {
+        String full = file.getFileName().toString();
+        String plain = full.endsWith(ENDING) ? full.substring(0, full.length() - ENDING.length()) : full;
+        return parse(plain, Files.readString(file));
+    }
+
     private Scenario scenario() {
+        Scenario scenario = made();
+        // the tacho asks for its keys when it is made
+        scenario.polePairs();
+        for (String key : toml.dottedKeySet()) {
+            boolean known = asked.stream().anyMatch(a -> key.equals(a) || key.startsWith(a + "."));
+            if (!known) {
+                String table = key.substring(0, Math.max(0, key.lastIndexOf('.') + 1));
+                throw wrong(
+                        key,
+                        "a key that is not known here",
+                        asked.stream()
+                                .filter(a -> a.startsWith(table) && a.indexOf('.', table.length()) < 0)
+                                .collect(Collectors.joining(", ")));
+            }
+        }
+        return scenario;
+    }
+
+    private boolean has(String key) {
+        asked.add(key);
+        return toml.contains(key);
+    }
+
+    private Object get(String key) {
+        asked.add(key);
+        return toml.get(key);
+    }
+
+    private boolean flag(String key) {
+        Object value = get(key);
+        if (value != null && !(value instanceof Boolean)) {
+            throw wrong(key, value, "true or false");
+        }
+        return Boolean.TRUE.equals(value);
+    }
+
+    private Scenario made() {
         return new Scenario(
                 name,
                 word("title"),
@@ -95,14 +193,75 @@ public final class ScenarioReader {
                 tacho(),
                 number("tacho.spikes", 0),
                 recorder(),
+                faults(),
                 sheet(),
                 new TreeMap<>(toml.dottedKeySet().stream().collect(Collectors.toMap(k -> k, k -> plain(toml.get(k))))));
     }
 
     private static Object plain(Object value) {
-        return value instanceof TomlArray array
-                ? array.toList().stream().map(ScenarioReader::plain).toList()
-                : value;
+        if (value instanceof TomlArray array) {
+            return array.toList().stream().map(ScenarioReader::plain).toList();
+        }
+        if (value instanceof TomlTable table) {
+            Map<String, Object> map = new TreeMap<>();
+            table.keySet().forEach(key -> map.put(key, plain(table.get(List.of(key)))));
+            return map;
+        }
+        return value;
+    }
+
+    private List<RecorderFaults.Fault> faults() {
+        List<RecorderFaults.Fault> faults = new ArrayList<>();
+        if (!has("faults")) {
+            return faults;
+        }
+        if (!(get("faults") instanceof TomlArray array)) {
+            throw wrong("faults", get("faults"), "tables headed [[faults]]");
+        }
+        for (int i = 0; i < array.size(); i++) {
+            String where = "faults[" + (i + 1) + "]";
+            if (!(array.get(i) instanceof TomlTable table)) {
+                throw wrong(where, array.get(i), "a table headed [[faults]]");
+            }
+            faults.add(fault(where, table));
+        }
+        return faults;
+    }
+
+    private RecorderFaults.Fault fault(String where, TomlTable table) {
+        for (String key : table.keySet()) {
+            if (!FAULT_KEYS.contains(key)) {
+                throw wrong(where + "." + key, "an unknown key", String.join(", ", FAULT_KEYS));
+            }
+        }
+        Object word = table.get("kind");
+        RecorderFaults.Kind kind = Arrays.stream(RecorderFaults.Kind.values())
+                .filter(k -> k.word().equals(word))
+                .findFirst()
+                .orElseThrow(() -> wrong(
+                        where + ".kind",
+                        word,
+                        Arrays.stream(RecorderFaults.Kind.values())
+                                .map(RecorderFaults.Kind::word)
+                                .collect(Collectors.joining(", "))));
+        try {
+            return new RecorderFaults.Fault(
+                    kind,
+                    number(where + ".at", table.get("at")),
+                    table.contains("length") ? number(where + ".length", table.get("length")) : 0,
+                    number(where + ".size", table.get("size")));
+        } catch (IllegalArgumentException e) {
+            throw e.getMessage().startsWith(name)
+                    ? e
+                    : new IllegalArgumentException(name + ".toml: " + where + ": " + e.getMessage());
+        }
+    }
+
+    private double number(String where, Object value) {
+        if (!(value instanceof Number number)) {
+            throw wrong(where, value, "a number");
+        }
+        return number.doubleValue();
     }
 
     private Motor motor() {
@@ -122,7 +281,7 @@ public final class ScenarioReader {
     }
 
     private Scenario.DriveMaker drive() {
-        boolean rectified = Boolean.TRUE.equals(toml.getBoolean("drive.rectified"));
+        boolean rectified = flag("drive.rectified");
         double mainsHz = number("mains.hz");
         switch (word("drive.kind")) {
             case "rc-diac" -> {
@@ -136,7 +295,7 @@ public final class ScenarioReader {
                 return () -> drive;
             }
             case "timed" -> {
-                boolean holds = Boolean.TRUE.equals(toml.getBoolean("drive.holds_gate"));
+                boolean holds = flag("drive.holds_gate");
                 TimedDrive drive = new TimedDrive(
                         number("drive.angle_degrees"), mainsHz, number("drive.unequal_degrees", 0), holds, rectified);
                 return () -> drive;
@@ -163,7 +322,7 @@ public final class ScenarioReader {
                 number("drive.derivative", 0),
                 number("drive.gain_over_rpm", 0),
                 number("drive.first_drive", 0),
-                toml.contains("drive.lead_breaks")
+                has("drive.lead_breaks")
                         ? number("run.settle") + number("drive.lead_breaks")
                         : Double.POSITIVE_INFINITY);
     }
@@ -230,12 +389,12 @@ public final class ScenarioReader {
         for (String key : List.of("circuit", "setting", "load")) {
             sheet.put(key, word("sheet." + key));
         }
-        sheet.put(TACHO, toml.contains("sheet." + TACHO) ? word("sheet." + TACHO) : "");
+        sheet.put(TACHO, has("sheet." + TACHO) ? word("sheet." + TACHO) : "");
         return sheet;
     }
 
     private String word(String key) {
-        Object value = toml.get(key);
+        Object value = get(key);
         if (!(value instanceof String text)) {
             throw wrong(key, value, "a text");
         }
@@ -243,7 +402,7 @@ public final class ScenarioReader {
     }
 
     private double number(String key) {
-        Object value = toml.get(key);
+        Object value = get(key);
         if (!(value instanceof Number number)) {
             throw wrong(key, value, "a number");
         }
@@ -251,15 +410,15 @@ public final class ScenarioReader {
     }
 
     private double number(String key, double otherwise) {
-        return toml.contains(key) ? number(key) : otherwise;
+        return has(key) ? number(key) : otherwise;
     }
 
     private OptionalDouble optional(String key) {
-        return toml.contains(key) ? OptionalDouble.of(number(key)) : OptionalDouble.empty();
+        return has(key) ? OptionalDouble.of(number(key)) : OptionalDouble.empty();
     }
 
     private DoubleSeries numbers(String key) {
-        return toml.contains(key) ? series(key, toml.get(key)) : DoubleSeries.EMPTY;
+        return has(key) ? series(key, get(key)) : DoubleSeries.EMPTY;
     }
 
     private DoubleSeries series(String key, Object value) {
@@ -278,9 +437,9 @@ public final class ScenarioReader {
 
     private List<DoubleSeries> rows(String key, int length) {
         List<DoubleSeries> rows = new ArrayList<>();
-        if (toml.contains(key)) {
-            if (!(toml.get(key) instanceof TomlArray array)) {
-                throw wrong(key, toml.get(key), "rows of " + length + " numbers");
+        if (has(key)) {
+            if (!(get(key) instanceof TomlArray array)) {
+                throw wrong(key, get(key), "rows of " + length + " numbers");
             }
             for (Object entry : array.toList()) {
                 DoubleSeries row = series(key, entry);

@@ -54,6 +54,7 @@ public final class TruthFile {
         }
         json.writeEndArray();
         events(capture);
+        faults(scenario);
         json.writeArrayFieldStart("setPoints");
         for (Scenario.Step step : scenario.setPointSteps()) {
             json.writeStartObject();
@@ -76,6 +77,23 @@ public final class TruthFile {
             number("timeS", event.timeSeconds());
             number("peakTimeS", event.peakSeconds());
             number("peakPercent", event.peakPercent());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+    }
+
+    /** Only where there are any: times count before samples were lost or doubled. */
+    private void faults(Scenario scenario) throws IOException {
+        if (scenario.faults().isEmpty()) {
+            return;
+        }
+        json.writeArrayFieldStart("recorderFaults");
+        for (RecorderFaults.Fault fault : scenario.faults()) {
+            json.writeStartObject();
+            json.writeStringField("kind", fault.kind().word());
+            number("timeS", fault.atSeconds());
+            number("lengthS", fault.lengthSeconds());
+            number("size", fault.size());
             json.writeEndObject();
         }
         json.writeEndArray();
