@@ -65,6 +65,9 @@ final class FaultFinder {
     /** Where it moves by more than this the angle is not followed well enough to tell a jump, an open lead or a contact. */
     private static final double RAMP_SHARE = 0.5;
 
+    /** A smaller jump needs a calm speed beside it. */
+    private static final double SMALL_JUMP_CYCLES = 0.15;
+
     /** A stretch between two times [s]. */
     private interface Span {
         boolean test(double fromSeconds, double toSeconds);
@@ -123,7 +126,7 @@ final class FaultFinder {
 
     List<RecorderFault> find(List<PieceEvents.Jump> jumps) {
         jumps.stream()
-                .filter(j -> moves(j.atSeconds(), j.atSeconds()) < RAMP_SHARE)
+                .filter(j -> moves(j.atSeconds(), j.atSeconds()) < (isSmall(j) ? CALM_SHARE : RAMP_SHARE))
                 .forEach(this::addJump);
         double cell = piece.cellSeconds();
         double[] level = series.levels();
@@ -206,6 +209,12 @@ final class FaultFinder {
                 && place < series.size() - END_PLACES
                 && seconds > series.timeSeconds(0) + END_SECONDS
                 && seconds < series.timeSeconds(series.size() - 1) - END_SECONDS;
+    }
+
+    /** Whether a jump is no larger than what the corner of a fast change leaves. */
+    private boolean isSmall(PieceEvents.Jump jump) {
+        double cycles = jump.angle() * piece.polePairs() / TURN;
+        return Math.abs(cycles - Math.rint(cycles)) < SMALL_JUMP_CYCLES;
     }
 
     private void addJump(PieceEvents.Jump jump) {

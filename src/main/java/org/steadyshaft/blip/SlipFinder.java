@@ -91,23 +91,17 @@ public final class SlipFinder {
 
     /** The odd cycle and its neighbours, if it is the oddest of them and the cycles beside agree. */
     private static Optional<Odd> odd(CycleTimes cycles, int cycle) {
-        double[] beside = new double[2 * BESIDE];
-        double before = 0;
-        double after = 0;
-        for (int k = 0; k < BESIDE; k++) {
-            beside[k] = length(cycles, cycle - SPREAD - 1 - k);
-            beside[BESIDE + k] = length(cycles, cycle + SPREAD + 1 + k);
-            before += beside[k] / BESIDE;
-            after += beside[BESIDE + k] / BESIDE;
-        }
+        double[] beside = beside(cycles, cycle);
+        double before = Arrays.stream(beside, 0, BESIDE).average().orElseThrow();
+        double after = Arrays.stream(beside, BESIDE, 2 * BESIDE).average().orElseThrow();
         Arrays.sort(beside);
-        double usual = 0.5 * (beside[BESIDE - 1] + beside[BESIDE]);
+        double usual = usual(cycles, cycle);
         double own = Math.abs(length(cycles, cycle) - usual);
         boolean isOddest =
                 own >= Math.abs(length(cycles, cycle - 1) - usual) && own > Math.abs(length(cycles, cycle + 1) - usual);
         double from = cycles.timeSeconds(cycle - SPREAD);
         double to = cycles.timeSeconds(cycle + SPREAD + 1);
-        double off = (to - from) / usual - (2 * SPREAD + 1);
+        double off = off(cycles, cycle, usual);
         double size = Math.abs(off) * usual;
         double spread = Math.max(beside[2 * BESIDE - 1] - usual, usual - beside[0]);
         boolean isWhole = off > 0.5 && Math.abs(off - Math.rint(off)) < WHOLE;
@@ -120,6 +114,27 @@ public final class SlipFinder {
                 : Optional.empty();
     }
 
+    /** Lengths of the cycles before an odd one and its neighbours, nearest first, then of those behind. */
+    private static double[] beside(CycleTimes cycles, int cycle) {
+        double[] beside = new double[2 * BESIDE];
+        for (int k = 0; k < BESIDE; k++) {
+            beside[k] = length(cycles, cycle - SPREAD - 1 - k);
+            beside[BESIDE + k] = length(cycles, cycle + SPREAD + 1 + k);
+        }
+        return beside;
+    }
+
+    private static double usual(CycleTimes cycles, int cycle) {
+        double[] beside = beside(cycles, cycle);
+        Arrays.sort(beside);
+        return 0.5 * (beside[BESIDE - 1] + beside[BESIDE]);
+    }
+
+    /** By how many cycles one and its neighbours last longer than usual. */
+    private static double off(CycleTimes cycles, int cycle, double usual) {
+        return (cycles.timeSeconds(cycle + SPREAD + 1) - cycles.timeSeconds(cycle - SPREAD)) / usual - (2 * SPREAD + 1);
+    }
+
     private static double length(CycleTimes cycles, int crossing) {
         return cycles.timeSeconds(crossing + 1) - cycles.timeSeconds(crossing);
     }
@@ -128,7 +143,7 @@ public final class SlipFinder {
     private boolean isOfTheTurn(CycleTimes cycles, int first, int end, int cycle, Odd odd) {
         for (int other : new int[] {cycle - polePairs, cycle + polePairs}) {
             if (other >= first && other < end) {
-                double same = odd(cycles, other).map(Odd::cycles).orElse(0.0);
+                double same = off(cycles, other, usual(cycles, other));
                 if (same * odd.cycles > 0.25 * odd.cycles * odd.cycles) {
                     return true;
                 }

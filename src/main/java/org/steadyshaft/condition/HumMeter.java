@@ -324,12 +324,13 @@ public final class HumMeter {
                 .anyMatch(m -> Math.abs(hz - Math.abs(tachoHz - m * mainsHz)) < BESIDE_SIDEBAND_HZ);
     }
 
-    /** Whether a line has a counterpart as far on the other side of the tacho: both belong to a swing of its speed. */
+    /** Whether a line has a counterpart as far on the other side of the tacho or a harmonic: both belong to a swing of its speed. */
     private boolean isMirrored(double hz, double tachoHz) {
         int own = (int) Math.round(hz / binHz);
-        int other = (int) Math.round((2 * tachoHz - hz) / binHz);
-        boolean inside = other > MIRROR_BINS && other + MIRROR_BINS < sum.length - 1;
-        return inside && sum[highest(other, MIRROR_BINS)] > MIRRORED * sum[highest(own, 1)];
+        return IntStream.rangeClosed(1, TACHO_HARMONICS)
+                .map(k -> (int) Math.round((2 * k * tachoHz - hz) / binHz))
+                .filter(other -> other > MIRROR_BINS && other + MIRROR_BINS < sum.length - 1)
+                .anyMatch(other -> sum[highest(other, MIRROR_BINS)] > MIRRORED * sum[highest(own, 1)]);
     }
 
     /** One of the two usual frequencies if it is next to it, else as it is. */

@@ -20,6 +20,7 @@ public final class TachoPresence {
     private static final double INNER_FROM = 0.15;
 
     private static final int MULTIPLES = 3;
+    private static final double LEAST_FOR_MAINS_SECONDS = 0.15;
 
     private final KeptWaveform waveform;
     private final double mainsHz;
@@ -50,8 +51,10 @@ public final class TachoPresence {
         }
         double[] volts = new double[count];
         waveform.read(first, volts, count);
-        NormalFit fit = new NormalFit(1 + 2 * MULTIPLES);
-        double[] row = new double[1 + 2 * MULTIPLES];
+        // in so short a time the mains and its multiples together take any tone
+        int multiples = seconds < LEAST_FOR_MAINS_SECONDS ? 0 : MULTIPLES;
+        NormalFit fit = new NormalFit(1 + 2 * multiples);
+        double[] row = new double[1 + 2 * multiples];
         for (int i = 0; i < count; i++) {
             columns(i, row);
             fit.add(row, volts[i]);
@@ -71,7 +74,7 @@ public final class TachoPresence {
 
     private void columns(int sample, double[] row) {
         row[0] = 1;
-        for (int m = 1; m <= MULTIPLES; m++) {
+        for (int m = 1; 2 * m < row.length; m++) {
             double phase = 2 * Math.PI * m * mainsHz * sample / waveform.rateHz();
             row[2 * m - 1] = Math.cos(phase);
             row[2 * m] = Math.sin(phase);

@@ -25,6 +25,9 @@ public final class RippleReader {
     /** Beside an order or pick-up that makes its variance this many times larger, a line's cause is no more than likely. */
     private static final double LESS_SURE_INFLATION = 1.5;
 
+    /** So near to a harmonic of the tacho any step of its level looks like a line. Our own figure. */
+    private static final double BESIDE_HARMONIC_HZ = 1;
+
     /** The pick-up that is told of stands this many standard uncertainties above nothing. */
     private static final double SEEN_HUM = 5;
 
@@ -91,8 +94,13 @@ public final class RippleReader {
         return lines;
     }
 
-    private static Certainty certainty(WaveformReading reading, SpeedLine line) {
+    private Certainty certainty(WaveformReading reading, SpeedLine line) {
         if (!reading.mainsSeen() || line.amplitudePercent() < line.expandedPercent()) {
+            return Certainty.LOW;
+        }
+        double cycleHz = tachometer.polePairs() * reading.shaftHz();
+        double harmonic = cycleHz * Math.max(1, Math.rint(line.hz() / cycleHz));
+        if (Math.abs(line.hz() - harmonic) < BESIDE_HARMONIC_HZ) {
             return Certainty.LOW;
         }
         boolean sure =

@@ -106,7 +106,7 @@ public final class CycleFinder {
                 before = at;
             }
         }
-        return cycles.build();
+        return RowEnds.trimmed(cycles.build());
     }
 
     /** The tracked frequency at a time, between frames in proportion; beside a standing frame that of the rotating one. */

@@ -40,6 +40,12 @@ public final class AlarmFinder {
     /** Nor does a slow one stop for missing a few cycles: three are left out at each end of a recording, and a part of one. */
     private static final double STANDSTILL_CYCLES = 5;
 
+    /** A break this long, and as many cycles, may be an open lead. */
+    private static final double OPENING_SECONDS = 0.04;
+
+    /** The speed beside it is taken over so many cycles. */
+    private static final int SPEED_CYCLES = 8;
+
     /** Where the tacho goes and comes back at the same speed, its lead was interrupted; the shaft did not stop. */
     private static final double SAME_SPEED = 0.15;
 
@@ -198,7 +204,15 @@ public final class AlarmFinder {
             double to = end ? durationSeconds : track.fromSeconds(i);
             double edge = end ? EDGE_CYCLES * track.durationSeconds(i - 1) : 0;
             double least = Math.max(STANDSTILL_SECONDS + edge, STANDSTILL_CYCLES * track.durationSeconds(i - 1));
-            if (to - from < least || isBeyondReach(track, i - 1) || isOfTheRecorder(gaps, from, to)) {
+            boolean isShort = to - from < least;
+            if (isShort && (end || !isShortOpening(track, i))
+                    || isBeyondReach(track, i - 1)
+                    || isOfTheRecorder(gaps, from, to)) {
+                continue;
+            }
+            if (isShort) {
+                alarms.add(open(
+                        new Stretch(from, to), level(track, i - SPEED_CYCLES, i), level(track, i, i + SPEED_CYCLES)));
                 continue;
             }
             double before = level(track, Math.max(0, i - 4), i);
@@ -213,6 +227,19 @@ public final class AlarmFinder {
                 alarms.add(open(new Stretch(from, to), before));
             }
         }
+    }
+
+    /** A break too short for a stop, of some cycles, between equal speeds, in which the tacho is away: a lead that opened for a moment. */
+    private boolean isShortOpening(SpeedTrack track, int cycle) {
+        double from = track.toSeconds(cycle - 1);
+        double to = track.fromSeconds(cycle);
+        boolean isLong = to - from > Math.max(OPENING_SECONDS, STANDSTILL_CYCLES * track.durationSeconds(cycle - 1));
+        if (!isLong || cycle < SPEED_CYCLES || cycle + SPEED_CYCLES > track.size()) {
+            return false;
+        }
+        double before = level(track, cycle - SPEED_CYCLES, cycle);
+        double after = level(track, cycle, cycle + SPEED_CYCLES);
+        return Math.abs(after / before - 1) < SAME_SPEED && !isTachoThere.test(new Stretch(from, to));
     }
 
     private static Alarm stopped(Stretch where, boolean end) {

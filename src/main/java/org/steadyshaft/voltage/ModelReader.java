@@ -33,7 +33,7 @@ final class ModelReader {
     private static final double MATTERS_PERCENT = 0.05;
 
     /** Pick-up of this share of the tacho, within so many hertz of it, spoils what is read at the mains. Our own figures. */
-    private static final double SWAMPING_SHARE = 0.02;
+    private static final double SWAMPING_SHARE = 0.01;
 
     private static final double SLOW_BEAT_HZ = 2;
 
@@ -203,16 +203,17 @@ final class ModelReader {
         return hum;
     }
 
-    /** Whether pick-up of some size beats so slowly with the tacho that the smooth angle cannot be told from it. */
+    /** Whether in any piece pick-up of some size beats so slowly with the tacho that the smooth angle cannot be told from it. */
     private boolean isSwamped(List<HumLine> hum) {
-        double cycleHz = orders.polePairs() * orders.shaftHz();
         boolean fitted = hum.stream().anyMatch(h -> h.mainsMultiple() == 1);
-        if (!fitted && Math.abs(plan.mainsHz() - cycleHz) < SLOW_BEAT_HZ) {
-            return true;
-        }
-        double tachoVolts = 2 * Math.PI * orders.shaftHz() * fit.turn().amplitude(orders.polePairs());
-        for (HumLine line : hum) {
-            if (Math.abs(line.hz() - cycleHz) < SLOW_BEAT_HZ && line.volts() > SWAMPING_SHARE * tachoVolts) {
+        double amplitude = fit.turn().amplitude(orders.polePairs());
+        for (AnglePiece piece : fit.pieces()) {
+            double cycleHz = orders.polePairs() * piece.shaftHz();
+            if (!fitted && Math.abs(plan.mainsHz() - cycleHz) < SLOW_BEAT_HZ) {
+                return true;
+            }
+            double least = SWAMPING_SHARE * 2 * Math.PI * piece.shaftHz() * amplitude;
+            if (hum.stream().anyMatch(h -> Math.abs(h.hz() - cycleHz) < SLOW_BEAT_HZ && h.volts() > least)) {
                 return true;
             }
         }

@@ -71,4 +71,16 @@ public final class Analysed {
             throw new UncheckedIOException(e);
         }
     }
+
+    /** A source of so many pole pairs, of a circuit that controls the speed or does not. */
+    static Outcome.Analysed with(SampleSource source, int polePairs, boolean loop) {
+        CaptureLabel label = new CaptureLabel("", "", "", "", Map.of("loop", loop ? "yes" : "no"));
+        try {
+            return new CaptureAnalyser(new AnalysisSettings(
+                            polePairs, AnalysisSettings.PolePairsFrom.OPTION, 50, Optional.empty()))
+                    .analyse(source, "", label);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
 }
