@@ -59,7 +59,7 @@ public final class MainsOrTacho {
     /** A sideband stands this far above its surroundings on both sides. */
     private static final double CLEAR_SIDEBAND = 8;
 
-    /** More is asked in a shorter recording: a touch on the lead spreads over some of its few lines. */
+    /** More is asked in a shorter recording: it has few seconds to judge by, and a touch on the lead spreads over some of its few lines. */
     private static final double LONG_SECONDS = 30;
 
     /** Sidebands below this share of the tone may be crumbs of anything. */
@@ -100,8 +100,9 @@ public final class MainsOrTacho {
         if (series.seconds() < FEWEST_SECONDS) {
             return Verdict.MAINS;
         }
-        boolean shaft = series.change() > Math.max(GRID_CHANGE * order * mainsHz, CLEAR_OF_NOISE * series.noiseChange())
-                || hasSidebands(series, order * mainsHz);
+        double shorter = Math.max(1, LONG_SECONDS / series.seconds());
+        double most = shorter * Math.max(GRID_CHANGE * order * mainsHz, CLEAR_OF_NOISE * series.noiseChange());
+        boolean shaft = series.change() > most || hasSidebands(series, order * mainsHz);
         return shaft ? Verdict.TACHO : Verdict.MAINS;
     }
 
