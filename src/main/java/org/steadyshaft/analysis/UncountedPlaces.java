@@ -61,8 +61,8 @@ final class UncountedPlaces {
         if (segment.isEmpty()) {
             return false;
         }
-        int before = firstNotBefore(segment.getAsInt(), where.fromSeconds()) - 1;
-        int after = firstNotBefore(segment.getAsInt(), where.toSeconds());
+        int before = cycles.firstNotBefore(segment.getAsInt(), where.fromSeconds()) - 1;
+        int after = cycles.firstNotBefore(segment.getAsInt(), where.toSeconds());
         if (before - CYCLES_FOR_SPEED < cycles.firstOf(segment.getAsInt())
                 || after + CYCLES_FOR_SPEED >= cycles.endOf(segment.getAsInt())) {
             return false;
@@ -82,19 +82,5 @@ final class UncountedPlaces {
             }
         }
         return OptionalInt.empty();
-    }
-
-    private int firstNotBefore(int segment, double seconds) {
-        int low = cycles.firstOf(segment);
-        int high = cycles.endOf(segment);
-        while (low < high) {
-            int middle = (low + high) >>> 1;
-            if (cycles.timeSeconds(middle) < seconds) {
-                low = middle + 1;
-            } else {
-                high = middle;
-            }
-        }
-        return low;
     }
 }

@@ -5,7 +5,6 @@ import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
@@ -15,6 +14,7 @@ import org.apache.commons.csv.CSVPrinter;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.capture.ScopeTextWriter;
 import org.steadyshaft.capture.WavWriter;
+import org.steadyshaft.report.WholeFiles;
 import org.steadyshaft.simulate.Scenario;
 import org.steadyshaft.simulate.ScenarioReader;
 import org.steadyshaft.simulate.SimulatedCapture;
@@ -164,15 +164,15 @@ final class SimulateCommand implements Callable<Integer> {
                 scenario.make(seed, seconds, text ? Scenario.Recorder.Kind.SCOPE : Scenario.Recorder.Kind.SOUND_CARD);
         String file = scenario.name() + (text ? ".csv" : ".wav");
         if (text) {
-            whole(
-                    file,
+            WholeFiles.make(
+                    out.resolve(file),
                     part -> new ScopeTextWriter(
                                     2 * recorder.fullScaleVolts(), recorder.triggerSeconds(), recorder.decimals())
                             .write(capture.recording(), part));
         } else {
-            whole(file, part -> new WavWriter(recorder.bits()).write(capture.recording(), part));
+            WholeFiles.make(out.resolve(file), part -> new WavWriter(recorder.bits()).write(capture.recording(), part));
         }
-        whole(scenario.name() + ".truth.json", part -> {
+        WholeFiles.make(out.resolve(scenario.name() + ".truth.json"), part -> {
             try (var writer = Files.newBufferedWriter(part, StandardCharsets.UTF_8)) {
                 TruthFile.write(capture, writer);
             }
@@ -180,25 +180,8 @@ final class SimulateCommand implements Callable<Integer> {
         return file;
     }
 
-    /** Writes a file. */
-    @FunctionalInterface
-    private interface Writing {
-        void to(Path part) throws IOException;
-    }
-
-    /** A file that appears whole or not at all: written beside its place, then moved into it. */
-    private void whole(String file, Writing writing) throws IOException {
-        Path part = out.resolve(file + ".part");
-        try {
-            writing.to(part);
-            Files.move(part, out.resolve(file), StandardCopyOption.REPLACE_EXISTING);
-        } finally {
-            Files.deleteIfExists(part);
-        }
-    }
-
     private void writeSheet(List<Scenario> scenarios, List<String> files) throws IOException {
-        whole("run-sheet.csv", part -> writeSheet(part, scenarios, files));
+        WholeFiles.make(out.resolve("run-sheet.csv"), part -> writeSheet(part, scenarios, files));
     }
 
     private void writeSheet(Path part, List<Scenario> scenarios, List<String> files) throws IOException {

@@ -100,8 +100,8 @@ public final class MainsOrTacho {
         if (series.seconds() < FEWEST_SECONDS) {
             return Verdict.MAINS;
         }
-        double shorter = Math.max(1, LONG_SECONDS / series.seconds());
-        double most = shorter * Math.max(GRID_CHANGE * order * mainsHz, CLEAR_OF_NOISE * series.noiseChange());
+        double most =
+                series.shortness() * Math.max(GRID_CHANGE * order * mainsHz, CLEAR_OF_NOISE * series.noiseChange());
         boolean shaft = series.change() > most || hasSidebands(series, order * mainsHz);
         return shaft ? Verdict.TACHO : Verdict.MAINS;
     }
@@ -144,7 +144,7 @@ public final class MainsOrTacho {
             for (int m = 1; m < poles && m * hz / poles < SIDEBAND_REACH_HZ; m++) {
                 boolean own = poles == polePairs;
                 boolean inLowestTerms = gcd(m, poles) == 1;
-                double limit = CLEAR_SIDEBAND * (own ? 1 : 2) * Math.max(1, LONG_SECONDS / series.seconds());
+                double limit = CLEAR_SIDEBAND * (own ? 1 : 2) * series.shortness();
                 if ((own || inLowestTerms)
                         && m * hz / poles > LEAST_SIDEBAND_HZ
                         && series.isPair((double) m / poles, limit)) {
@@ -224,6 +224,11 @@ public final class MainsOrTacho {
 
         double seconds() {
             return re.length / SERIES_HZ;
+        }
+
+        /** How many times more is asked of it than of a long one. */
+        double shortness() {
+            return Math.max(1, LONG_SECONDS / seconds());
         }
 
         /** Robust standard deviation of the change of the frequency from second to second [Hz]. */

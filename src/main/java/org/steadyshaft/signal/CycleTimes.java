@@ -40,6 +40,21 @@ public final class CycleTimes {
         return segment + 1 < segmentStart.length ? segmentStart[segment + 1] : crossings();
     }
 
+    /** Index of a segment's first crossing that is not before a time; that after its last one if all are. */
+    public int firstNotBefore(int segment, double seconds) {
+        int low = firstOf(segment);
+        int high = endOf(segment);
+        while (low < high) {
+            int middle = (low + high) >>> 1;
+            if (timeSeconds(middle) < seconds) {
+                low = middle + 1;
+            } else {
+                high = middle;
+            }
+        }
+        return low;
+    }
+
     /** Whole cycles in a segment. */
     public int cyclesOf(int segment) {
         return endOf(segment) - firstOf(segment) - 1;

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Random;
 import org.steadyshaft.signal.BlockReader;
 import org.steadyshaft.signal.SampleFormat;
@@ -36,7 +37,7 @@ public final class RecorderFaults implements SampleSource {
 
         /** The word used in scenario and truth files. */
         public String word() {
-            return name().toLowerCase(java.util.Locale.ROOT).replace('_', '-');
+            return name().toLowerCase(Locale.ROOT).replace('_', '-');
         }
 
         private boolean isOfTheClock() {

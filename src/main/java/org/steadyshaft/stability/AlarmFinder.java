@@ -3,6 +3,7 @@ package org.steadyshaft.stability;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Predicate;
 import org.steadyshaft.numeric.Robust;
@@ -204,15 +205,13 @@ public final class AlarmFinder {
             double to = end ? durationSeconds : track.fromSeconds(i);
             double edge = end ? EDGE_CYCLES * track.durationSeconds(i - 1) : 0;
             double least = Math.max(STANDSTILL_SECONDS + edge, STANDSTILL_CYCLES * track.durationSeconds(i - 1));
-            boolean isShort = to - from < least;
-            if (isShort && (end || !isShortOpening(track, i))
-                    || isBeyondReach(track, i - 1)
-                    || isOfTheRecorder(gaps, from, to)) {
+            if (isBeyondReach(track, i - 1) || isOfTheRecorder(gaps, from, to)) {
                 continue;
             }
-            if (isShort) {
-                alarms.add(open(
-                        new Stretch(from, to), level(track, i - SPEED_CYCLES, i), level(track, i, i + SPEED_CYCLES)));
+            if (to - from < least) {
+                if (!end) {
+                    shortOpening(track, i).ifPresent(alarms::add);
+                }
                 continue;
             }
             double before = level(track, Math.max(0, i - 4), i);
@@ -230,16 +229,17 @@ public final class AlarmFinder {
     }
 
     /** A break too short for a stop, of some cycles, between equal speeds, in which the tacho is away: a lead that opened for a moment. */
-    private boolean isShortOpening(SpeedTrack track, int cycle) {
-        double from = track.toSeconds(cycle - 1);
-        double to = track.fromSeconds(cycle);
-        boolean isLong = to - from > Math.max(OPENING_SECONDS, STANDSTILL_CYCLES * track.durationSeconds(cycle - 1));
-        if (!isLong || cycle < SPEED_CYCLES || cycle + SPEED_CYCLES > track.size()) {
-            return false;
+    private Optional<Alarm> shortOpening(SpeedTrack track, int cycle) {
+        Stretch away = new Stretch(track.toSeconds(cycle - 1), track.fromSeconds(cycle));
+        double least = Math.max(OPENING_SECONDS, STANDSTILL_CYCLES * track.durationSeconds(cycle - 1));
+        if (away.durationSeconds() <= least || cycle < SPEED_CYCLES || cycle + SPEED_CYCLES > track.size()) {
+            return Optional.empty();
         }
         double before = level(track, cycle - SPEED_CYCLES, cycle);
         double after = level(track, cycle, cycle + SPEED_CYCLES);
-        return Math.abs(after / before - 1) < SAME_SPEED && !isTachoThere.test(new Stretch(from, to));
+        return Math.abs(after / before - 1) < SAME_SPEED && !isTachoThere.test(away)
+                ? Optional.of(open(away, before, after))
+                : Optional.empty();
     }
 
     private static Alarm stopped(Stretch where, boolean end) {

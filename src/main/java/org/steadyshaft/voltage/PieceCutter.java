@@ -89,8 +89,8 @@ final class PieceCutter {
     }
 
     private void addRow(List<SmoothAngle> rows, Stretch stretch, int segment) {
-        int first = firstNotBefore(segment, stretch.fromSeconds());
-        int end = firstNotBefore(segment, Math.nextUp(stretch.toSeconds()));
+        int first = cycles.firstNotBefore(segment, stretch.fromSeconds());
+        int end = cycles.firstNotBefore(segment, Math.nextUp(stretch.toSeconds()));
         if (end - first < (FEWEST_TURNS + 1) * polePairs + 4) {
             return;
         }
@@ -101,20 +101,6 @@ final class PieceCutter {
         }
         double mean = Math.max(meanSeconds, MEAN_TURNS * turnSeconds);
         rows.add(SmoothAngle.through(cycles, first, end - first, polePairs, mean));
-    }
-
-    private int firstNotBefore(int segment, double seconds) {
-        int low = cycles.firstOf(segment);
-        int high = cycles.endOf(segment);
-        while (low < high) {
-            int middle = (low + high) >>> 1;
-            if (cycles.timeSeconds(middle) < seconds) {
-                low = middle + 1;
-            } else {
-                high = middle;
-            }
-        }
-        return low;
     }
 
     private AnglePiece piece(SmoothAngle smooth, double fromSeconds, double toSeconds) throws IOException {

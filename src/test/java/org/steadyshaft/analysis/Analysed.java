@@ -60,16 +60,7 @@ public final class Analysed {
 
     /** The same of a circuit that controls the speed, as the run sheet says. */
     public static Rotation looped(SampleSource source) {
-        CaptureLabel label = new CaptureLabel("", "", "", "", Map.of("loop", "yes"));
-        try {
-            return new CaptureAnalyser(
-                            new AnalysisSettings(8, AnalysisSettings.PolePairsFrom.OPTION, 50, Optional.empty()))
-                    .analyse(source, "", label)
-                    .rotation()
-                    .orElseThrow();
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
+        return with(source, 8, true).rotation().orElseThrow();
     }
 
     /** A source of so many pole pairs, of a circuit that controls the speed or does not. */

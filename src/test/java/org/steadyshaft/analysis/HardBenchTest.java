@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.stream.LongStream;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
@@ -14,7 +15,7 @@ class HardBenchTest {
     @ParameterizedTest
     @EnumSource
     void nothingFalseIsSaid(HardCase.Kind kind) {
-        List<HardBench.Result> results = java.util.stream.LongStream.range(0, CASES)
+        List<HardBench.Result> results = LongStream.range(0, CASES)
                 .mapToObj(i -> HardBench.result(kind, 7000 + 100L * kind.ordinal() + i))
                 .toList();
         String table = HardBench.table(results);

@@ -9,6 +9,7 @@ import java.util.Set;
 import org.steadyshaft.blip.Blip;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.Step;
+import org.steadyshaft.ripple.Certainty;
 import org.steadyshaft.ripple.Hunting;
 import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.signal.Finding;
@@ -90,7 +91,7 @@ final class HardCase {
                 // nothing happens
             }
             case BLIPS -> drawn.blips();
-            case HUNTING -> drawn.hunting(between(drawn.random, 0.2, 5), between(drawn.random, 0.4, 4));
+            case HUNTING -> drawn.hunting(spread(drawn.random, 0.2, 5), spread(drawn.random, 0.4, 4));
             case STEP -> drawn.step();
             case KNOB -> drawn.knob();
             case OVERSHOOT -> drawn.overshoot();
@@ -107,7 +108,8 @@ final class HardCase {
         return Seeds.between(random, low, high);
     }
 
-    private static double between(Random random, double low, double high) {
+    /** Between two values, each factor as likely as another. */
+    private static double spread(Random random, double low, double high) {
         return low * Math.pow(high / low, random.nextDouble());
     }
 
@@ -139,16 +141,16 @@ final class HardCase {
     private void blips() {
         int beside = random.nextInt(5);
         if (beside == 1) {
-            hunting(between(random, 0.3, 2), between(random, 0.5, 3));
+            hunting(spread(random, 0.3, 2), spread(random, 0.5, 3));
         } else if (beside == 2) {
             speed = speed.ramp(4, seconds - 4, between(-35, 50));
         } else if (beside == 3) {
             hum = between(0.04, 0.12);
         }
         tell("beside", beside);
-        double size = between(random, 1, 8) * (random.nextBoolean() ? 1 : -1);
+        double size = spread(random, 1, 8) * (random.nextBoolean() ? 1 : -1);
         double rise = between(0.006, 0.018);
-        double returns = between(random, 0.06, 1);
+        double returns = spread(random, 0.06, 1);
         double ringing = returns > 0.1 && returns < 0.4 && random.nextInt(3) == 0 ? between(0.5, 2.5) : 0;
         double every = beside == 4 ? between(0.8, 1.2) + 2 * returns : between(2, 4) + 2 * returns;
         for (double t = 2; t < seconds - 2; t += every * between(0.7, 1.4)) {
@@ -165,8 +167,8 @@ final class HardCase {
 
     private void step() {
         atSeconds = between(9, seconds - 10);
-        percent = between(random, 2, 55) * (random.nextBoolean() ? 1 : -1);
-        double constant = between(random, 0.06, 0.7);
+        percent = spread(random, 2, 55) * (random.nextBoolean() ? 1 : -1);
+        double constant = spread(random, 0.06, 0.7);
         speed = speed.step(atSeconds, percent, constant);
         tell("step", percent);
         tell("at", atSeconds);
@@ -206,7 +208,7 @@ final class HardCase {
 
     private void load() {
         atSeconds = between(6, 9);
-        percent = -between(random, 2.5, 30);
+        percent = -spread(random, 2.5, 30);
         double constant = between(0.1, 0.4);
         double held = between(1, 6);
         speed = speed.step(atSeconds, percent, constant).step(atSeconds + held, -percent, constant);
@@ -220,7 +222,7 @@ final class HardCase {
     private void runaway() {
         atSeconds = between(5, seconds - 6);
         percent = between(170, 260);
-        double constant = between(random, 0.15, 1.5);
+        double constant = spread(random, 0.15, 1.5);
         speed = speed.step(atSeconds, percent, constant);
         tell("runaway", percent);
         tell("at", atSeconds);
@@ -245,8 +247,7 @@ final class HardCase {
                 case LEVEL_STEP -> between(-0.35, 0.4);
                 default -> between(-0.12, 0.12);
             };
-            double length =
-                    one == RecorderFaults.Kind.CRACKLE ? between(random, 5e-4, 0.1) : between(random, 3e-3, 0.4);
+            double length = one == RecorderFaults.Kind.CRACKLE ? spread(random, 5e-4, 0.1) : spread(random, 3e-3, 0.4);
             faults.add(new Fault(one, between(1, seconds - 1), isStep ? 0 : length, size));
         }
         note.append(", ").append(one.word());
@@ -255,7 +256,7 @@ final class HardCase {
 
     private void splice() {
         int count = 1 + random.nextInt(6);
-        double samples = Math.rint(between(random, 10, 4000));
+        double samples = Math.rint(spread(random, 10, 4000));
         RecorderFaults.Kind one =
                 random.nextBoolean() ? RecorderFaults.Kind.LOST_SAMPLES : RecorderFaults.Kind.DOUBLED_SAMPLES;
         for (int i = 0; i < count; i++) {
@@ -270,7 +271,7 @@ final class HardCase {
         int count = 1 + random.nextInt(2);
         for (int i = 0; i < count; i++) {
             double at = 3 + (seconds - 8) * (i + between(0.1, 0.5)) / count;
-            faults.add(new Fault(RecorderFaults.Kind.OPEN_LEAD, at, between(random, 0.06, 2), 0.002));
+            faults.add(new Fault(RecorderFaults.Kind.OPEN_LEAD, at, spread(random, 0.06, 2), 0.002));
             tell("open at", at);
         }
     }
@@ -475,7 +476,7 @@ final class HardCase {
                     && !isSlow
                     && blips.isEmpty()
                     && line.amplitudePercent() > 0.1
-                    && line.certainty() != org.steadyshaft.ripple.Certainty.LOW) {
+                    && line.certainty() != Certainty.LOW) {
                 wrong.add("false line " + line);
             }
         }
