@@ -73,8 +73,10 @@ final class ShortCapture {
             double step = source.format()
                     .step()
                     .orElse(c == first.channel() ? first.levels().step() : 0);
-            ShortTone tone = new ShortToneFinder(source.sampleRateHz(), step).find(values[c]);
-            found.add(new ShortCapture(settings, source, clockPpm, c, tone));
+            int number = c;
+            new ShortToneFinder(source.sampleRateHz(), step)
+                    .find(values[c], MOST_CYCLES)
+                    .ifPresent(tone -> found.add(new ShortCapture(settings, source, clockPpm, number, tone)));
         }
         return found.stream()
                 .filter(s -> s.worth() > 0)

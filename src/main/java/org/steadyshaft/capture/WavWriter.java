@@ -20,9 +20,7 @@ public final class WavWriter {
 
     /** @param bits 16 or 24 */
     public WavWriter(int bits) {
-        if (bits != 16 && bits != 24) {
-            throw new IllegalArgumentException(bits + " bits; expected 16 or 24");
-        }
+        PcmSteps.check(bits);
         this.bits = bits;
     }
 
@@ -69,11 +67,10 @@ public final class WavWriter {
     }
 
     private void encode(double[][] block, int count, byte[] bytes) {
-        double scale = Math.scalb(1.0, bits - 1);
         int at = 0;
         for (int i = 0; i < count; i++) {
             for (double[] channel : block) {
-                long value = Math.max((long) -scale, Math.min((long) scale - 1, Math.round(channel[i] * scale)));
+                int value = PcmSteps.of(channel[i], bits);
                 for (int shift = 0; shift < bits; shift += 8) {
                     bytes[at++] = (byte) (value >> shift);
                 }

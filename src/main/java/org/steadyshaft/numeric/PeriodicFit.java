@@ -161,10 +161,7 @@ public final class PeriodicFit {
         double largest = 0;
         for (int r = 0; r < size; r++) {
             for (int c = 0; c <= r; c++) {
-                double sum = 0;
-                for (int i = 0; i < columns[r].length; i++) {
-                    sum += columns[r][i] * columns[c][i];
-                }
+                double sum = OrthogonalFit.dot(columns[r], columns[c]);
                 products[r][c] = sum;
                 products[c][r] = sum;
             }
@@ -182,9 +179,7 @@ public final class PeriodicFit {
     private static double[] solve(double[][] columns, RealMatrix inverse, double[] values) {
         double[] right = new double[columns.length];
         for (int c = 0; c < columns.length; c++) {
-            for (int i = 0; i < values.length; i++) {
-                right[c] += columns[c][i] * values[i];
-            }
+            right[c] = OrthogonalFit.dot(columns[c], values);
         }
         return inverse.operate(right);
     }
@@ -215,6 +210,12 @@ public final class PeriodicFit {
                 rest,
                 inverse.getEntry(slopes, slopes) / (seconds * seconds),
                 model.changing ? inverse.getEntry(slopes + 1, slopes + 1) / Math.pow(seconds, 4) : 0);
+    }
+
+    /** Values less their mean. */
+    public static double[] withoutMean(double[] values) {
+        double mean = Arrays.stream(values).average().orElse(0);
+        return Arrays.stream(values).map(v -> v - mean).toArray();
     }
 
     /** What a parabola through the values by least squares leaves of them. */

@@ -34,6 +34,7 @@ public final class ShortToneFinder {
     /** And by so much the fit, which weighs the middle most, then differs from the mean over the record, as a share. */
     private static final double UNSEEN_SHARE = 1.5e-4;
 
+    private static final int FEWEST_SAMPLES = 16;
     private static final int MOST_DEGREE = 2;
     private static final int PADDING = 4;
     private static final int GUESSES = 6;
@@ -50,6 +51,9 @@ public final class ShortToneFinder {
 
     /** A lower tone counts as the fundamental of the strongest from this share of its amplitude on. */
     private static final double LEAST_FUNDAMENTAL = 0.25;
+
+    /** The strongest line may be this harmonic of the tone, or one below. */
+    private static final int LOWEST_PART = 3;
 
     /** Samples a cycle below which a sine is no more than guessed. */
     private static final double FEWEST_SAMPLES_A_CYCLE = 3;
@@ -69,12 +73,33 @@ public final class ShortToneFinder {
         this.step = step;
     }
 
+    /**
+     * Looks for a tone of few cycles in a whole record. Where the strongest line stands so high that its third is above the limit,
+     * with a constant offset and with one that creeps, there can be none, and nothing is fitted.
+     *
+     * @param mostCycles more cycles than this are not asked for
+     */
+    public Optional<ShortTone> find(double[] values, double mostCycles) {
+        double least = (mostCycles + 1) * LOWEST_PART;
+        boolean high = values.length >= FEWEST_SAMPLES
+                && highestPeakCycles(values, 0) > least
+                && highestPeakCycles(values, MOST_DEGREE) > least;
+        return high ? Optional.empty() : Optional.of(find(values));
+    }
+
+    private double highestPeakCycles(double[] values, int degree) {
+        PaddedSpectrum spectrum = new PaddedSpectrum(values, degree);
+        return spectrum.peaks().stream()
+                .max(Comparator.comparingDouble(k -> spectrum.power[k]))
+                .map(k -> k * spectrum.binHz * seconds(values))
+                .orElse(0.0);
+    }
+
     /** Looks for a tone in a whole record; cost grows as samples times harmonics squared, a few milliseconds for 2,500. */
     public ShortTone find(double[] values) {
-        double mean = Arrays.stream(values).average().orElse(0);
-        double[] centred = Arrays.stream(values).map(v -> v - mean).toArray();
+        double[] centred = PeriodicFit.withoutMean(values);
         double all = Arrays.stream(centred).map(v -> v * v).sum();
-        if (values.length < 16 || all == 0) {
+        if (values.length < FEWEST_SAMPLES || all == 0) {
             return new ShortTone.NoTone(0);
         }
         Optional<PeriodicFit> first = strongest(centred, 0);
@@ -139,25 +164,43 @@ public final class ShortToneFinder {
 
     /** The single sine that leaves least beside a polynomial, from the strongest lines of the spectrum. */
     private Optional<PeriodicFit> strongest(double[] values, int degree) {
-        int length = RealTransform.powerOfTwoFrom(PADDING * values.length);
-        double[] padded = Arrays.copyOf(degree == 0 ? values : PeriodicFit.withoutParabola(values), length);
-        RealTransform transform = new RealTransform(length);
-        transform.forward(padded);
-        double[] power = new double[length / 2 + 1];
-        transform.power(padded, power);
-        double binHz = rateHz / length;
-        int last = (int) Math.min(length / 2.0 - 1, rateHz / FEWEST_SAMPLES_A_CYCLE / binHz);
-        List<Integer> peaks = new ArrayList<>();
-        for (int k = Math.max(2, (int) (0.7 / seconds(values) / binHz)); k <= last; k++) {
-            if (power[k] >= power[k - 1] && power[k] > power[k + 1]) {
-                peaks.add(k);
-            }
-        }
-        return peaks.stream()
-                .sorted(Comparator.comparingDouble(k -> -power[k]))
+        PaddedSpectrum spectrum = new PaddedSpectrum(values, degree);
+        return spectrum.peaks().stream()
+                .sorted(Comparator.comparingDouble(k -> -spectrum.power[k]))
                 .limit(GUESSES)
-                .flatMap(k -> fit(values, k * binHz, new Model(1, degree, false)).stream())
+                .flatMap(k -> fit(values, k * spectrum.binHz, new Model(1, degree, false)).stream())
                 .min(Comparator.comparingDouble(PeriodicFit::squares));
+    }
+
+    /** Power of a record without its mean or without a parabola. */
+    private final class PaddedSpectrum {
+        private final double[] power;
+        private final double binHz;
+        private final int first;
+
+        PaddedSpectrum(double[] values, int degree) {
+            int length = RealTransform.powerOfTwoFrom(PADDING * values.length);
+            double[] padded = Arrays.copyOf(
+                    degree == 0 ? PeriodicFit.withoutMean(values) : PeriodicFit.withoutParabola(values), length);
+            RealTransform transform = new RealTransform(length);
+            transform.forward(padded);
+            power = new double[length / 2 + 1];
+            transform.power(padded, power);
+            binHz = rateHz / length;
+            first = Math.max(2, (int) (0.7 / seconds(values) / binHz));
+        }
+
+        /** Bins of the local maxima. */
+        List<Integer> peaks() {
+            int last = (int) Math.min(power.length - 2.0, rateHz / FEWEST_SAMPLES_A_CYCLE / binHz);
+            List<Integer> peaks = new ArrayList<>();
+            for (int k = first; k <= last; k++) {
+                if (power[k] >= power[k - 1] && power[k] > power[k + 1]) {
+                    peaks.add(k);
+                }
+            }
+            return peaks;
+        }
     }
 
     private Optional<PeriodicFit> fit(double[] values, double hz, Model model) {
@@ -167,7 +210,7 @@ public final class ShortToneFinder {
 
     /** Half or a third of the frequency, where a tone there is strong and the higher one fits as its harmonic. */
     private PeriodicFit lowered(double[] values, PeriodicFit sine) {
-        for (int part = 2; part <= 3; part++) {
+        for (int part = 2; part <= LOWEST_PART; part++) {
             double hz = sine.frequencyHz() / part;
             Optional<PeriodicFit> lower = hz * seconds(values) < FEWEST_CYCLES - CYCLES_SLACK
                     ? Optional.empty()

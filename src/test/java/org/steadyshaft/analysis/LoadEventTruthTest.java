@@ -6,10 +6,13 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.Random;
+import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.steadyshaft.Thorough;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.LoadEventFinder;
 import org.steadyshaft.response.StepFinder;
@@ -45,7 +48,7 @@ class LoadEventTruthTest {
     @ParameterizedTest
     @EnumSource
     void aDipThatComesBack(Trouble trouble) {
-        for (long seed = 1; seed <= 10; seed++) {
+        for (long seed = 1; seed <= Thorough.count(5, 10); seed++) {
             Random random = new Random(400 + seed);
             double least = trouble.huntingPercent() > 0 ? 9 : 3;
             double dip = (least + 9 * random.nextDouble()) * (seed % 4 == 0 ? -1 : 1);
@@ -163,10 +166,14 @@ class LoadEventTruthTest {
         assertEquals(List.of(), events(Analysed.rotation(make(name).recording()), name));
     }
 
-    /** Twenty runs at one speed with all that is usual: ripple, hunting of any size, drift, wander, blips, pattern. */
+    static LongStream runsAtOneSpeed() {
+        return Thorough.seeds(8, 20);
+    }
+
+    /** Runs at one speed with all that is usual: ripple, hunting of any size, drift, wander, blips, pattern. */
     @ParameterizedTest(name = "seed {0}")
-    @ValueSource(ints = {1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20})
-    void noneIsInventedInARunAtOneSpeed(int seed) {
+    @MethodSource("runsAtOneSpeed")
+    void noneIsInventedInARunAtOneSpeed(long seed) {
         Random random = new Random(500 + seed);
         DrawnSpeed speed = DrawnSpeed.level(300 + 2000 * random.nextDouble())
                 .line(0.4 + 3 * random.nextDouble(), 12 * Math.pow(random.nextDouble(), 2), 1)

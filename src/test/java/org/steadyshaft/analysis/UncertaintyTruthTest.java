@@ -8,6 +8,7 @@ import java.util.Random;
 import java.util.function.IntPredicate;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
+import org.steadyshaft.Thorough;
 import org.steadyshaft.signal.SampleSource;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.simulate.DrawnSpeed;
@@ -21,7 +22,7 @@ import org.steadyshaft.speed.Uncertainty;
  * scatters by sqrt(p (1 - p) / 500), 0.9 % at 95.4 %. The seeds are fixed, so the counts are the same in every run.
  */
 class UncertaintyTruthTest {
-    private static final int CAPTURES = 500;
+    private static final int CAPTURES = Thorough.count(300, 500);
     private static final double TOLERANCE_PPM = 50;
 
     /** Constant speed: noise from 25 to 60 dB, 8 to 16 bits, one to four seconds, with or without harmonics. */
