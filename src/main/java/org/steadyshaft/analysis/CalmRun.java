@@ -42,6 +42,7 @@ record CalmRun(ShaftEvents shaft, Optional<Blips> blips, SpeedTrack calm, List<S
         List<Kink> blips = run.shaft.kinks().stream()
                 .filter(k -> !GradualChanges.isOne(k))
                 .filter(k -> steps.stream().noneMatch(s -> isOfStep(k, s)))
+                .filter(k -> run.loads.stream().noneMatch(l -> isOfDip(k, l)))
                 .toList();
         return blips.size() == run.shaft.kinks().size() ? run : once(shaft.withKinks(blips), track, mainsHz);
     }
@@ -91,6 +92,14 @@ record CalmRun(ShaftEvents shaft, Optional<Blips> blips, SpeedTrack calm, List<S
                 && since > -BESIDE_STEP_SECONDS
                 && since < step.deadTimeSeconds().orElse(0) + rise + BESIDE_STEP_SECONDS
                 && Math.abs(kink.percent()) < OF_STEP_SHARE * changePercent;
+    }
+
+    /** Whether a kink is a small part of how a load begins. */
+    private static boolean isOfDip(Kink kink, LoadEvent load) {
+        double since = kink.startSeconds() - load.timeSeconds();
+        return since > -BESIDE_STEP_SECONDS
+                && since < OF_LOAD_SECONDS
+                && Math.abs(kink.percent()) < OF_STEP_SHARE * Math.abs(load.dipPercent());
     }
 
     /** The blips' events; none where blips could not be looked for. */

@@ -13,6 +13,7 @@ import java.util.function.Supplier;
 import org.steadyshaft.blip.Blip;
 import org.steadyshaft.blip.BlipMaker;
 import org.steadyshaft.blip.BlipRhythm;
+import org.steadyshaft.blip.CountedCheck;
 import org.steadyshaft.blip.EventFinder;
 import org.steadyshaft.blip.RecorderFault;
 import org.steadyshaft.blip.ShaftEvents;
@@ -303,7 +304,7 @@ public final class CaptureAnalyser {
         CycleTimes cycles = jumps.isEmpty() ? counted : counted.without(jumps);
         Optional<PolePattern> pattern = new PolePatternLearner(tachometer).learn(cycles);
         SpeedTrack track = new SpeedTrackMaker(tachometer).make(cycles, pattern);
-        CalmRun run = CalmRun.of(found, track, first.mainsHz());
+        CalmRun run = CalmRun.of(new CountedCheck(track, settings.polePairs()).of(found), track, first.mainsHz());
         ShaftEvents shaft = run.shaft();
         SpeedTrack calm = run.calm();
         List<Stretch> steady = run.steady();

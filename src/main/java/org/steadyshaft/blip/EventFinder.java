@@ -13,6 +13,9 @@ import org.steadyshaft.voltage.VoltagePiece;
 public final class EventFinder {
     private static final double SAME_SECONDS = 0.1;
 
+    /** The place of a step of the pick-up is known to half a block. */
+    private static final double BESIDE_HUM_SECONDS = 0.25;
+
     private final LocalModel model;
 
     public EventFinder(LocalModel model) {
@@ -83,15 +86,26 @@ public final class EventFinder {
                 // damage without noise or level: nothing can be judged there
                 return ShaftEvents.NONE;
             }
-            List<Kink> kinks =
-                    found.stream().filter(k -> isIn(core, k.startSeconds())).toList();
-            List<RecorderFault> faults = events.faults().stream()
+            List<RecorderFault> ofPiece = events.faults();
+            List<Kink> kinks = found.stream()
+                    .filter(k ->
+                            isIn(core, k.startSeconds()) && ofPiece.stream().noneMatch(f -> bends(f, k)))
+                    .toList();
+            List<RecorderFault> faults = ofPiece.stream()
                     .filter(f -> isIn(core, f.where().fromSeconds()))
                     .toList();
             return new ShaftEvents(kinks, faults, List.of(new ShaftEvents.Sensitivity(core, events.smallestPercent())));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
+    }
+
+    /** Whether a change is what a large step of the pick-up makes of the angle until the fitted hum has followed. */
+    private static boolean bends(RecorderFault fault, Kink kink) {
+        return fault.kind() == RecorderFault.Kind.HUM_STEP
+                && fault.amount() > PieceEvents.LARGE_HUM
+                && kink.startSeconds() > fault.where().fromSeconds() - BESIDE_HUM_SECONDS
+                && kink.startSeconds() < fault.where().toSeconds() + BESIDE_HUM_SECONDS;
     }
 
     private static boolean isIn(Stretch core, double seconds) {

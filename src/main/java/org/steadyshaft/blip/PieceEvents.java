@@ -9,6 +9,7 @@ import java.util.TreeSet;
 import java.util.stream.DoubleStream;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.steadyshaft.numeric.Robust;
+import org.steadyshaft.voltage.HumTrack;
 import org.steadyshaft.voltage.LocalModel;
 import org.steadyshaft.voltage.LocalSeries;
 import org.steadyshaft.voltage.SeriesCubic;
@@ -55,6 +56,12 @@ final class PieceEvents {
     private static final double SLOW_RISE_SECONDS = 0.03;
 
     private static final double CLICK = 6;
+
+    /** A block of hum and the angle beside it reach so far to either side of its middle. */
+    private static final double HUM_BLOCK_SECONDS = 0.7;
+
+    /** A step of the pick-up by this share of the tacho bends the angle by a per cent and more (our own figure). */
+    static final double LARGE_HUM = 0.08;
 
     /** A kink of less than this share of another within the same window is the rest of the other's shape. Our own figures. */
     private static final double TRACE_SHARE = 0.08;
@@ -133,6 +140,7 @@ final class PieceEvents {
                 : Robust.runningMedian(piece.series().levels(), piece.halfWidth(LEVEL_BASE_SECONDS));
         found.removeIf(k -> isBesideOpen(k.startSeconds())
                 || isBesideContact(k.startSeconds(), base, isSmall(k) ? SMALL_CONTACT_LEVEL : CONTACT_LEVEL));
+        found.removeIf(k -> isBesideHumStep(k.startSeconds()));
         double usual = Robust.median(power);
         found.removeIf(k -> isSmall(k) && isBesideClick(k.startSeconds(), usual));
         double beside = Math.max(BESIDE_KINK_SECONDS, piece.cellSeconds());
@@ -168,8 +176,12 @@ final class PieceEvents {
 
     /** What the recording did. */
     List<RecorderFault> faults() {
-        double size = Math.sqrt(2) * model.turn().rms() * piece.meanAngularSpeed();
-        return new FaultFinder(piece, power, found, size, model.mainsHz()).find(jumps);
+        return new FaultFinder(piece, power, found, tachoSize(), model.mainsHz()).find(jumps);
+    }
+
+    /** Peak of a sine as large as the tacho at the piece's mean speed, in the unit of the samples. */
+    private double tachoSize() {
+        return Math.sqrt(2) * model.turn().rms() * piece.meanAngularSpeed();
     }
 
     double smallestPercent() {
@@ -190,6 +202,21 @@ final class PieceEvents {
             }
         }
         return false;
+    }
+
+    /**
+     * Whether the pick-up is another for good behind a place than before it, by so much that its beat with the tacho bends the angle like a blip
+     * until the fitted hum has followed. Compared from blocks that the place itself is not in.
+     */
+    private boolean isBesideHumStep(double seconds) {
+        HumTrack hum = piece.humTrack();
+        int before = -1;
+        int behind = -1;
+        for (int i = 0; i < hum.size(); i++) {
+            before = hum.timeSeconds(i) < seconds - HUM_BLOCK_SECONDS ? i : before;
+            behind = behind < 0 && hum.timeSeconds(i) > seconds + HUM_BLOCK_SECONDS ? i : behind;
+        }
+        return before >= 0 && behind > before && hum.change(before, behind) > LARGE_HUM * tachoSize();
     }
 
     private static boolean isSmall(Kink kink) {

@@ -13,6 +13,9 @@ public final class TachoPresence {
     /** It is there from this share of its level beside the stretch on. */
     private static final double THERE = 0.4;
 
+    /** In a moment too short to tell the mains a loose contact that still lets this through is no open lead (our own figure). */
+    private static final double THERE_IN_A_MOMENT = 0.12;
+
     private static final double BESIDE_SECONDS = 0.3;
     private static final double MOST_SECONDS = 1;
 
@@ -39,7 +42,8 @@ public final class TachoPresence {
     public boolean isIn(Stretch stretch) throws IOException {
         double length = Math.min(MOST_SECONDS, stretch.durationSeconds() * (1 - 2 * INNER_FROM));
         double from = stretch.fromSeconds() + INNER_FROM * stretch.durationSeconds();
-        return rms(from, length) > THERE * rms(stretch.fromSeconds() - BESIDE_SECONDS, BESIDE_SECONDS);
+        double there = length < LEAST_FOR_MAINS_SECONDS ? THERE_IN_A_MOMENT : THERE;
+        return rms(from, length) > there * rms(stretch.fromSeconds() - BESIDE_SECONDS, BESIDE_SECONDS);
     }
 
     /** Root mean square of what a constant and the mains leave. */

@@ -38,6 +38,9 @@ public final class PoleCountCheck {
 
     private static final double LEAST_REST = 0.01;
 
+    /** A magnet looks like one of fewer poles by luck in this share of cases at most. */
+    private static final double BY_LUCK = 0.003;
+
     /** A harmonic takes part from this share of the pattern's power on. */
     private static final double TAKES_PART = 0.02;
 
@@ -81,8 +84,7 @@ public final class PoleCountCheck {
         boolean clear = share[magnet] > CLEAR_SHARE && magnet != polePairs;
         boolean said = polePairs % magnet == 0;
         boolean explainsLess = said
-                ? share[polePairs] - share[magnet]
-                        < byChance(F_RATIO_OF_SAID, polePairs - magnet, share[polePairs], rest.length)
+                ? repeatsWithin(share[magnet], share[polePairs], polePairs - magnet, rest.length)
                 : share[magnet] - share[polePairs] >= CLEARLY_MORE;
         if (!clear || !explainsLess) {
             return OptionalInt.empty();
@@ -93,6 +95,17 @@ public final class PoleCountCheck {
         return isPattern(means(rest, magnet), means(before, magnet), meanHz, told)
                 ? OptionalInt.of(magnet)
                 : OptionalInt.empty();
+    }
+
+    /**
+     * Whether the number that was said explains hardly more than a part of it, and so little more could have been seen that a magnet of that
+     * number would have such a pattern by luck in one case in some hundreds: of a magnet's power about a share e falls on what tells the two
+     * apart with the chance e^(means / 2).
+     */
+    private static boolean repeatsWithin(double part, double whole, int means, int cycles) {
+        double byChance = byChance(F_RATIO_OF_SAID, means, whole, cycles);
+        double seen = (Math.max(0, whole - part) + byChance) / part;
+        return whole - part < byChance && Math.pow(seen, 0.5 * means) < BY_LUCK;
     }
 
     /** Lengths over their running mean, less 1, outliers clipped. */
@@ -157,7 +170,8 @@ public final class PoleCountCheck {
     }
 
     /**
-     * Whether two harmonics of the period take part, one where it has but one. What stands on the mains counts where the mains was told and
+     * Whether two harmonics of the period take part, one where it has but one. Only those count
+     * that the number that was said does not have as well, unless it is a multiple: hunting beside the magnet's own pattern adds a single one. What stands on the mains counts where the mains was told and
      * taking it out changed little: the magnet's part stays, while of ripple much is left or put there, since the counted crossings show
      * less of what is faster than their cycle.
      */
@@ -165,14 +179,19 @@ public final class PoleCountCheck {
         int period = means.length;
         double all = Arrays.stream(means).map(m -> m * m).sum() * period;
         int parts = 0;
+        int own = 0;
         for (int k = 1; k <= period / 2; k++) {
+            if (polePairs % period != 0 && k * polePairs % period == 0) {
+                continue;
+            }
+            own++;
             double power = power(means, k);
             double whole = power(before, k);
             boolean stays = told && power > STAYS * whole && whole > STAYS * power;
             boolean counts = stays || !onTheMains(k * meanHz / period, meanHz);
             parts += power > TAKES_PART * all && counts ? 1 : 0;
         }
-        return parts >= Math.min(2, period / 2);
+        return parts >= Math.min(2, own);
     }
 
     private static double power(double[] means, int k) {

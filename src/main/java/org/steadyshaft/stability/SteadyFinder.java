@@ -40,6 +40,9 @@ public final class SteadyFinder {
     /** At an end that borders on a change, a block may differ this much from the level further in; else it is cut off. */
     private static final double EDGE_CHANGE = 0.005;
 
+    /** In a swing that shakes the median every block differs; one this many robust deviations off is outside of it. */
+    private static final double SWING_SIGMAS = 2;
+
     /** If less of the recording than this is steady, a large swing may be the reason. */
     private static final double ENOUGH = 0.3;
 
@@ -92,6 +95,9 @@ public final class SteadyFinder {
         private final double changeLimit;
         private final boolean[] away;
 
+        /** A block this far from those further in is cut off at a change. */
+        private final double edge;
+
         Span(SpeedTrack track, int from, int to, boolean smooth) {
             this.fromSeconds = track.fromSeconds(from);
             double seconds = track.toSeconds(to - 1) - fromSeconds;
@@ -112,6 +118,7 @@ public final class SteadyFinder {
             this.level = smooth ? runningMean(medians, used) : medians;
             this.changeLimit = changeLimit();
             this.away = away();
+            this.edge = smooth ? Math.max(EDGE_CHANGE, SWING_SIGMAS * Robust.sigma(rests())) : EDGE_CHANGE;
         }
 
         private static double[] runningMean(double[] values, int half) {
@@ -163,10 +170,7 @@ public final class SteadyFinder {
          * it takes for a blip.
          */
         private boolean[] away() {
-            double[] rest = new double[block.length];
-            for (int b = 0; b < rest.length; b++) {
-                rest[b] = block[b] / level[b] - 1;
-            }
+            double[] rest = rests();
             double limit = Math.max(AWAY, AWAY_SIGMAS * Robust.sigma(rest));
             boolean[] away = new boolean[block.length];
             for (int b = 0; b < rest.length && Math.abs(rest[b]) > limit; b++) {
@@ -176,6 +180,15 @@ public final class SteadyFinder {
                 away[b] = true;
             }
             return away;
+        }
+
+        /** What the blocks differ from the level, as shares of it. */
+        private double[] rests() {
+            double[] rest = new double[block.length];
+            for (int b = 0; b < rest.length; b++) {
+                rest[b] = block[b] / level[b] - 1;
+            }
+            return rest;
         }
 
         private void add(List<Stretch> steady, int from, int to) {
@@ -196,7 +209,7 @@ public final class SteadyFinder {
         /** Whether a block differs from the median of those between two others. */
         private boolean differs(int b, int from, int to) {
             double inside = Robust.median(Arrays.copyOfRange(block, from, to));
-            return Math.abs(block[b] / inside - 1) > EDGE_CHANGE;
+            return Math.abs(block[b] / inside - 1) > edge;
         }
     }
 }
