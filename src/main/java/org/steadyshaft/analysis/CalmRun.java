@@ -36,6 +36,11 @@ record CalmRun(ShaftEvents shaft, Optional<Blips> blips, SpeedTrack calm, List<S
 
     private static final double BESIDE_STEP_SECONDS = 0.1;
 
+    /** Tails longer than this leave up to such a share of their jump (our own figures). */
+    private static final double LONG_RETURN_SECONDS = 3;
+
+    private static final double OF_TAIL_SHARE = 0.35;
+
     static CalmRun of(ShaftEvents shaft, SpeedTrack track, double mainsHz) {
         CalmRun run = besideLoads(shaft, track, mainsHz);
         List<Step> steps = run.shaft.kinks().isEmpty() ? List.of() : new StepFinder().find(run.calm, run.steady);
@@ -76,7 +81,20 @@ record CalmRun(ShaftEvents shaft, Optional<Blips> blips, SpeedTrack calm, List<S
         List<Stretch> where = blips.map(Blips::events).orElse(List.of()).stream()
                 .map(b -> new Stretch(b.fromSeconds(), b.toSeconds()))
                 .toList();
-        return new CalmRun(shaft, blips, calm, steady, new LoadEventFinder().find(calm, steady, where));
+        List<LoadEvent> loads = new LoadEventFinder()
+                .find(calm, steady, where).stream()
+                        .filter(l -> shaft.kinks().stream().noneMatch(k -> isOfTail(l, k)))
+                        .toList();
+        return new CalmRun(shaft, blips, calm, steady, loads);
+    }
+
+    /** Whether a load is what is left of the long tail of a jump, which is not quite exponential. */
+    private static boolean isOfTail(LoadEvent load, Kink kink) {
+        double since = load.timeSeconds() - kink.startSeconds();
+        return kink.returnSeconds() > LONG_RETURN_SECONDS
+                && since > -OF_LOAD_SECONDS
+                && since < kink.returnSeconds()
+                && Math.abs(load.dipPercent()) < OF_TAIL_SHARE * Math.abs(kink.percent());
     }
 
     private static boolean isBegin(Kink kink, LoadEvent load) {

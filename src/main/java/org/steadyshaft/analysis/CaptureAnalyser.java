@@ -15,6 +15,7 @@ import org.steadyshaft.blip.BlipMaker;
 import org.steadyshaft.blip.BlipRhythm;
 import org.steadyshaft.blip.CountedCheck;
 import org.steadyshaft.blip.EventFinder;
+import org.steadyshaft.blip.Kink;
 import org.steadyshaft.blip.RecorderFault;
 import org.steadyshaft.blip.ShaftEvents;
 import org.steadyshaft.blip.SlipFinder;
@@ -52,6 +53,7 @@ import org.steadyshaft.stability.AllanMeter;
 import org.steadyshaft.stability.DriftMeter;
 import org.steadyshaft.voltage.LearntTurn;
 import org.steadyshaft.voltage.LocalModel;
+import org.steadyshaft.voltage.MainsReading;
 import org.steadyshaft.voltage.RoughAngle;
 
 /**
@@ -315,10 +317,15 @@ public final class CaptureAnalyser {
         SpeedRange.left(track, first.waveform().durationSeconds()).ifPresent(findings::add);
         double cycleHz = tachometer.cycleHz(speed.meanRpm());
         List<Stretch> leftOut = leftOut(BlipMaker.stretches(shaft), run.loads());
-        boolean cutOff = findings.stream().anyMatch(f -> f.code() == FindingCode.CLIPPED);
         RippleStage.Result swings = new RippleStage(
-                        tachometer, first.mainsHz(), DriveWords.hints(label), cutOff, others)
-                .run(first.waveform(), cycles, calm, steady, leftOut);
+                        tachometer, first.mainsHz(), DriveWords.hints(label), noLines(findings), others)
+                .run(
+                        first.waveform(),
+                        cycles,
+                        calm,
+                        steady,
+                        leftOut,
+                        shaft.kinks().stream().map(Kink::startSeconds).toList());
         findings.addAll(
                 swings.likelierPoles().isPresent()
                         ? FaultFindings.ofDoubtedTurn(shaft.faults())
@@ -345,6 +352,16 @@ public final class CaptureAnalyser {
                 alarms,
                 closeUps(extractor, run.events()),
                 swings.learnt());
+    }
+
+    /** Why the wave tells no fast swings, by what was found of it; empty where it does. */
+    private static Optional<MainsReading.Why> noLines(List<Finding> findings) {
+        if (findings.stream().anyMatch(f -> f.code() == FindingCode.MISSING_TEETH)) {
+            return Optional.of(MainsReading.Why.MISSING_TEETH);
+        }
+        return findings.stream().anyMatch(f -> f.code() == FindingCode.CLIPPED)
+                ? Optional.of(MainsReading.Why.CUT_OFF)
+                : Optional.empty();
     }
 
     /** An open lead is a matter of the recording too, where no finding tells of the place yet. */

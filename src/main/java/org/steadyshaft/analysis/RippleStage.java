@@ -30,19 +30,29 @@ final class RippleStage {
     /** What stands so near to a blip is left out with it [s]. */
     private static final double BESIDE_SECONDS = 0.05;
 
+    /**
+     * Where jumps come faster than such tails fade, the speed is nowhere at a level of its own.
+     */
+    private static final double SLOW_TAIL_SECONDS = 10;
+
     private final Tachometer tachometer;
     private final double mainsHz;
     private final DriveHints hints;
-    private final boolean cutOff;
+    private final Optional<MainsReading.Why> noLines;
     private final List<LearntTurn> others;
 
     /**
-     * @param cutOff whether the recorder cut the wave's peaks off
+     * @param noLines why fast swings cannot be read from the wave; empty where they can
      * @param others turns of the tacho as other recordings have them
      */
-    RippleStage(Tachometer tachometer, double mainsHz, DriveHints hints, boolean cutOff, List<LearntTurn> others) {
+    RippleStage(
+            Tachometer tachometer,
+            double mainsHz,
+            DriveHints hints,
+            Optional<MainsReading.Why> noLines,
+            List<LearntTurn> others) {
         this.others = others;
-        this.cutOff = cutOff;
+        this.noLines = noLines;
         this.tachometer = tachometer;
         this.mainsHz = mainsHz;
         this.hints = hints;
@@ -66,13 +76,23 @@ final class RippleStage {
         }
     }
 
-    /** @param events stretches of blips, which are left out of the waveform; the track is free of them */
-    Result run(KeptWaveform waveform, CycleTimes cycles, SpeedTrack track, List<Stretch> steady, List<Stretch> events)
+    /**
+     * @param events stretches of blips, which are left out of the waveform; the track is free of them
+     * @param jumps when the blips begin [s]
+     */
+    Result run(
+            KeptWaveform waveform,
+            CycleTimes cycles,
+            SpeedTrack track,
+            List<Stretch> steady,
+            List<Stretch> events,
+            List<Double> jumps)
             throws IOException {
         WaveformReader reader = new WaveformReader(tachometer, mainsHz, others);
         List<Stretch> clear = without(steady, events);
         Optional<WaveformReading> reading = reader.read(waveform, cycles, clear);
-        if (reading.isEmpty() && !events.isEmpty()) {
+        boolean amongTails = reading.isEmpty() && !events.isEmpty();
+        if (amongTails) {
             clear = steady;
             reading = reader.read(waveform, cycles, clear);
         }
@@ -86,10 +106,13 @@ final class RippleStage {
             reader = new WaveformReader(new Tachometer(likelier.getAsInt()), mainsHz);
             reading = reader.read(waveform, cycles, clear);
         }
-        if (cutOff) {
-            reading = reading.map(WaveformReading::withoutLines);
+        if (noLines.isPresent()) {
+            boolean cutOff = noLines.get() == MainsReading.Why.CUT_OFF;
+            reading = reading.map(r -> cutOff ? r.withoutLines() : r.withoutFastLines());
         }
-        RippleReading ripple = reading.map(r -> new RippleReader(tachometer, hints).read(r, track, steady, events))
+        boolean slowTails = amongTails && events.stream().anyMatch(e -> e.durationSeconds() > SLOW_TAIL_SECONDS);
+        RippleReading ripple = reading.map(r -> new RippleReader(tachometer, hints, slowTails ? jumps : List.of())
+                        .read(r, track, steady, events))
                 .orElse(RippleReading.NONE);
         return new Result(ripple, reading, likelier);
     }

@@ -26,7 +26,7 @@ final class ReturnFit {
     private static final double MOST_AFTER_SECONDS = 2.4;
     private static final double NEXT_SECONDS = 0.02;
     private static final double SHORTEST_RETURN = 0.02;
-    private static final double LONGEST_RETURN = 4;
+    private static final double LONGEST_RETURN = 16;
     private static final double RETURN_STEP = 1.25;
     private static final double[] RETURNS = DoubleStream.iterate(
                     SHORTEST_RETURN, r -> r < LONGEST_RETURN, r -> r * RETURN_STEP)
@@ -46,6 +46,14 @@ final class ReturnFit {
 
     /** What takes so long to come back, the bound of the fit in the waveform, is no blip by definition. */
     private static final double LONGEST_BLIP_RETURN = 3;
+
+    /** A firing too many throws a wheel by less than this [%] (simulated and measured: up to a quarter without a flywheel), within so long. */
+    private static final double MOST_OF_ONE_FIRING = 30;
+
+    private static final double ONE_FIRING_SECONDS = 0.03;
+
+    /** A return near the longest that is tried is none. */
+    private static final double NO_RETURN = 0.85;
 
     /** Returns shorter than this the waveform tells better. */
     private static final double LONG_RETURN = 0.12;
@@ -124,11 +132,22 @@ final class ReturnFit {
                     || isRestOfNeighbour(kinks, i)) {
                 continue;
             }
-            if (watched < WATCHED_SECONDS || -Math.expm1(-watched / k.returnSeconds()) >= LEAST_RETURNED) {
+            boolean returns = watched < WATCHED_SECONDS || -Math.expm1(-watched / k.returnSeconds()) >= LEAST_RETURNED;
+            if (returns || isOfOneFiring(k)) {
                 blips.add(k);
             }
         }
         return blips;
+    }
+
+    /**
+     * Whether it comes within a half-cycle or two of the mains and begins to return: no knob, no load and no loop throws a wheel with its inertia so
+     * fast. Without a loop it may take ten seconds and more to come back, since such a drive hardly pulls it.
+     */
+    private static boolean isOfOneFiring(Kink kink) {
+        return kink.riseSeconds() < ONE_FIRING_SECONDS
+                && Math.abs(kink.percent()) < MOST_OF_ONE_FIRING
+                && kink.returnSeconds() < NO_RETURN * LONGEST_RETURN;
     }
 
     /** Whether it only bends the return of a larger opposite kink just before: it does not come back by itself. */

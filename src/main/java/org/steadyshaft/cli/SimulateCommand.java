@@ -12,6 +12,7 @@ import java.util.concurrent.Callable;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
 import org.steadyshaft.analysis.CaptureLabel;
+import org.steadyshaft.capture.FlacWriter;
 import org.steadyshaft.capture.ScopeTextWriter;
 import org.steadyshaft.capture.WavWriter;
 import org.steadyshaft.report.WholeFiles;
@@ -40,6 +41,9 @@ import picocli.CommandLine.Spec;
 final class SimulateCommand implements Callable<Integer> {
     private static final String DEMO = "demo";
     private static final String DEMO_PREFIX = "wheel";
+    private static final String WAV = "wav";
+    private static final String FLAC = "flac";
+    private static final String TEXT = "text";
 
     @Spec
     private CommandSpec spec;
@@ -66,8 +70,8 @@ final class SimulateCommand implements Callable<Integer> {
 
     @Option(
             names = "--format",
-            paramLabel = "wav|text",
-            description = "a sound card's WAV or a scope's text (default: the scenario's own)")
+            paramLabel = "wav|flac|text",
+            description = "a sound card's WAV or FLAC, or a scope's text (default: the scenario's own)")
     private String format;
 
     @Option(names = "--describe", description = "prints the keys of a scenario file and makes nothing")
@@ -82,6 +86,7 @@ final class SimulateCommand implements Callable<Integer> {
                         + (key.otherwise().isEmpty() ? ", needed" : ", default " + key.otherwise())
                         + (key.meaning().isEmpty() ? "" : ": " + key.meaning()));
             }
+            console.println("Parts that 'use' may name: " + String.join(", ", ScenarioReader.partNames()));
             return 0;
         }
         if (names.isEmpty()) {
@@ -115,8 +120,8 @@ final class SimulateCommand implements Callable<Integer> {
         if (minutes != null && !(minutes > 0 && minutes <= 600)) {
             throw wrong("--minutes: found " + minutes + "; expected above 0 and at most 600");
         }
-        if (format != null && !format.equals("wav") && !format.equals("text")) {
-            throw wrong("--format: found " + format + "; expected wav or text");
+        if (format != null && !List.of(WAV, FLAC, TEXT).contains(format)) {
+            throw wrong("--format: found " + format + "; expected wav, flac or text");
         }
         if (out.toString().isEmpty()) {
             throw wrong("--out: found nothing; expected the name of a folder");
@@ -159,16 +164,20 @@ final class SimulateCommand implements Callable<Integer> {
     private String make(Scenario scenario) throws IOException {
         OptionalDouble seconds = minutes == null ? OptionalDouble.empty() : OptionalDouble.of(60 * minutes);
         Scenario.Recorder recorder = scenario.recorder();
-        boolean text = format == null ? recorder.kind() == Scenario.Recorder.Kind.SCOPE : format.equals("text");
+        boolean text = format == null ? recorder.kind() == Scenario.Recorder.Kind.SCOPE : format.equals(TEXT);
         SimulatedCapture capture =
                 scenario.make(seed, seconds, text ? Scenario.Recorder.Kind.SCOPE : Scenario.Recorder.Kind.SOUND_CARD);
-        String file = scenario.name() + (text ? ".csv" : ".wav");
+        boolean flac = format == null ? recorder.file() == Scenario.Recorder.File.FLAC : format.equals(FLAC);
+        String file = scenario.name() + (text ? ".csv" : flac ? ".flac" : ".wav");
         if (text) {
             WholeFiles.make(
                     out.resolve(file),
                     part -> new ScopeTextWriter(
                                     2 * recorder.fullScaleVolts(), recorder.triggerSeconds(), recorder.decimals())
                             .write(capture.recording(), part));
+        } else if (flac) {
+            WholeFiles.make(
+                    out.resolve(file), part -> new FlacWriter(recorder.bits()).write(capture.recording(), part));
         } else {
             WholeFiles.make(out.resolve(file), part -> new WavWriter(recorder.bits()).write(capture.recording(), part));
         }
@@ -190,18 +199,32 @@ final class SimulateCommand implements Callable<Integer> {
                         writer,
                         CSVFormat.DEFAULT.builder().setRecordSeparator('\n').get())) {
             printer.printRecord(
-                    "file", "circuit", "setting", "load", "pole_pairs", "mains_hz", "tacho", "channel", "note");
+                    "file",
+                    "circuit",
+                    "variant",
+                    "setting",
+                    "load",
+                    "pole_pairs",
+                    "mains_hz",
+                    "tacho",
+                    "belt_ratio",
+                    "loop",
+                    "date",
+                    "note");
             for (int i = 0; i < files.size(); i++) {
                 Scenario scenario = scenarios.get(i);
                 printer.printRecord(
                         files.get(i),
                         scenario.sheet().get("circuit"),
+                        scenario.sheet().get("variant"),
                         scenario.sheet().get("setting"),
                         scenario.sheet().get("load"),
                         scenario.polePairs(),
                         Math.round(scenario.mains().frequencyHz()),
                         scenario.sheet().get("tacho"),
-                        "",
+                        scenario.sheet().get("belt_ratio"),
+                        scenario.sheet().get("loop"),
+                        scenario.sheet().get("date"),
                         CaptureLabel.SIMULATED + ", seed " + seed + ": " + scenario.title());
             }
         }

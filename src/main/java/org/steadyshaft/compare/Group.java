@@ -49,6 +49,15 @@ public record Group(String circuit, SpeedBand band, String load, List<Run> runs,
         return Optional.empty();
     }
 
+    /** Lowest frequency from which on the ripple of all runs holds [Hz]; 0 without any. */
+    public double bandFromHz() {
+        return runs.stream()
+                .flatMap(r -> r.ripple().stream())
+                .mapToDouble(Run.RippleLines::bandFromHz)
+                .max()
+                .orElse(0);
+    }
+
     /** Highest frequency up to which the ripple of all runs holds [Hz]; infinite without any. */
     public double bandToHz() {
         return runs.stream()

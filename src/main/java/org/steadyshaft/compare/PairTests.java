@@ -31,6 +31,12 @@ final class PairTests {
     /** What holds the lines of the mains, and is comparable only where both sides tell them. */
     private static final Set<Measure> WITH_LINES = Set.of(Measure.RIPPLE, Measure.SWING);
 
+    /** What slow swings take part in, which a short record or one full of jumps does not tell. */
+    private static final Set<Measure> SLOW = Set.of(Measure.RIPPLE, Measure.WANDER);
+
+    /** Bands that begin within this ratio of each other are one. */
+    private static final double ONE_BEGIN = 4;
+
     /** Bands within this factor are one: nothing of size stands at their upper ends. */
     private static final double ONE_BAND = 1.1;
 
@@ -120,6 +126,14 @@ final class PairTests {
 
     /** Why two groups do not mean the same by a measure. */
     private static Optional<String> unlike(Measure measure, Group first, Group second) {
+        if (SLOW.contains(measure)) {
+            double shorter = Math.max(first.bandFromHz(), second.bandFromHz());
+            double longer = Math.min(first.bandFromHz(), second.bandFromHz());
+            if (shorter > ONE_BEGIN * longer) {
+                return Optional.of(String.format(
+                        Locale.ROOT, "one tells swings from %.2g Hz on, the other from %.2g Hz on", shorter, longer));
+            }
+        }
         if (!WITH_LINES.contains(measure) && measure != Measure.TWICE_MAINS) {
             return Optional.empty();
         }

@@ -59,7 +59,8 @@ public record Run(
     /**
      * The ripple of the whole run.
      *
-     * @param bandToHz it holds up to here
+     * @param bandFromHz it holds from here
+     * @param bandToHz up to here
      * @param rmsPercent its rms, noise taken off
      * @param expandedPercent expanded uncertainty of that, k = 2
      * @param twiceMainsPercent amplitude of the line at twice the mains; absent where it cannot be told
@@ -68,6 +69,7 @@ public record Run(
      * @param mainsUntold why the line at the mains cannot be told; absent where it can
      */
     public record RippleLines(
+            double bandFromHz,
             double bandToHz,
             double rmsPercent,
             double expandedPercent,
@@ -76,7 +78,7 @@ public record Run(
             Optional<Untold.Why> twiceMainsUntold,
             Optional<Untold.Why> mainsUntold) {
         public RippleLines {
-            if (!(bandToHz > 0) || !(rmsPercent >= 0) || !(expandedPercent >= 0)) {
+            if (!(bandFromHz >= 0) || !(bandToHz > 0) || !(rmsPercent >= 0) || !(expandedPercent >= 0)) {
                 throw new IllegalArgumentException("ripple of " + rmsPercent + " % up to " + bandToHz + " Hz");
             }
         }

@@ -28,6 +28,8 @@ public final class RunMeter {
         return analysed.rotation().map(rotation -> run(name, analysed, rotation));
     }
 
+    private static final double SLOWEST_BAND_HZ = 0.9;
+
     private static Run run(String name, Outcome.Analysed outcome, Rotation rotation) {
         List<Blip> blips = rotation.blips().map(Blips::events).orElse(List.of());
         double turns = 0;
@@ -59,6 +61,7 @@ public final class RunMeter {
 
     private static Run.RippleLines lines(Ripple ripple) {
         return new Run.RippleLines(
+                ripple.bandFromHz(),
                 ripple.bandToHz(),
                 ripple.rmsPercent(),
                 ripple.expandedRmsPercent(),
@@ -72,7 +75,14 @@ public final class RunMeter {
         return ripple.untold().map(Untold::why);
     }
 
+    /**
+     * The steady seconds; none where the figures hold from about a second on only: beside runs that tell slower swings, too, theirs would look
+     * small.
+     */
     private static List<Run.Block> blocks(Rotation rotation) {
+        if (rotation.ripple().map(r -> r.bandFromHz() > SLOWEST_BAND_HZ).orElse(false)) {
+            return List.of();
+        }
         return rotation.rippleReading().seconds().stream()
                 .map(s -> new Run.Block(s.meanPercent(), s.meanSquare(), s.swingPercent(), s.seconds()))
                 .toList();

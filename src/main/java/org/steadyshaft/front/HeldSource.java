@@ -1,22 +1,20 @@
 package org.steadyshaft.front;
 
 import java.io.IOException;
-import java.util.List;
+import org.steadyshaft.signal.AlteredSource;
 import org.steadyshaft.signal.BlockReader;
-import org.steadyshaft.signal.SampleFormat;
 import org.steadyshaft.signal.SampleRange;
 import org.steadyshaft.signal.SampleSource;
 
 /** A short recording that has to be read from its beginning, held in memory: read once, it opens at any sample. */
-final class HeldSource implements SampleSource {
+final class HeldSource extends AlteredSource {
     /** Samples of all channels that are held at most: 64 MB. */
     private static final long MOST_SAMPLES = 8_000_000;
 
-    private final SampleSource source;
     private final double[][] samples;
 
     private HeldSource(SampleSource source, double[][] samples) {
-        this.source = source;
+        super(source);
         this.samples = samples;
     }
 
@@ -28,41 +26,6 @@ final class HeldSource implements SampleSource {
         try (SampleRange range = new SampleRange(source, 0)) {
             return new HeldSource(source, range.next((int) source.samples()));
         }
-    }
-
-    @Override
-    public String name() {
-        return source.name();
-    }
-
-    @Override
-    public double sampleRateHz() {
-        return source.sampleRateHz();
-    }
-
-    @Override
-    public long samples() {
-        return source.samples();
-    }
-
-    @Override
-    public int channels() {
-        return source.channels();
-    }
-
-    @Override
-    public String channelName(int channel) {
-        return source.channelName(channel);
-    }
-
-    @Override
-    public SampleFormat format() {
-        return source.format();
-    }
-
-    @Override
-    public List<String> remarks() {
-        return source.remarks();
     }
 
     @Override

@@ -136,9 +136,9 @@ final class DecisionWords {
                     + " comparisons are undecided: the difference is within what chance does.");
         }
         if (unlike > 0) {
-            sentences.add(
-                    unlike + " of " + comparison.differences().size()
-                            + " are not comparable, for a swing at the mains cannot be told on one side; the table says where and why.");
+            sentences.add(unlike + " of " + comparison.differences().size()
+                    + " are not comparable: a swing at the mains cannot be told on one side, or the figures hold over other bands; the table says"
+                    + " where and why.");
         }
         next().ifPresent(sentences::add);
         return sentences;

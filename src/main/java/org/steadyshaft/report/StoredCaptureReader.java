@@ -155,6 +155,7 @@ final class StoredCaptureReader {
     private Run.RippleLines ripple() throws IOException {
         require(JsonToken.START_OBJECT);
         Run.RippleLines ripple = new Run.RippleLines(
+                value("bandFromHz", this::number),
                 value("bandToHz", this::number),
                 value("rmsPercent", this::number),
                 value("expandedPercent", this::number),

@@ -153,6 +153,7 @@ final class StoredCaptureWriter {
 
     private void ripple(Run.RippleLines ripple) throws IOException {
         json.writeStartObject();
+        json.writeNumberField("bandFromHz", ripple.bandFromHz());
         json.writeNumberField("bandToHz", ripple.bandToHz());
         json.writeNumberField("rmsPercent", ripple.rmsPercent());
         json.writeNumberField("expandedPercent", ripple.expandedPercent());

@@ -39,6 +39,11 @@ final class UntoldWords {
                         "the tacho's wave is cut off or squared, which bends a swing at %.2f Hz and makes false ones; record the wave itself,"
                                 + " with less gain or a divider",
                         frequencyHz);
+            case MISSING_TEETH ->
+                say(
+                        "a wheel with missing teeth, or a magnet that fell off, tells the speed once a tooth only, and pick-up looks like a swing at"
+                                + " %.2f Hz there; record from a tacho with all its poles",
+                        frequencyHz);
         };
     }
 

@@ -33,10 +33,19 @@ public final class RippleReader {
 
     private final Tachometer tachometer;
     private final DriveHints hints;
+    private final List<Double> jumps;
+    private final boolean amongTails;
 
-    public RippleReader(Tachometer tachometer, DriveHints hints) {
+    /**
+     * @param hints what the user said of the drive
+     * @param jumps when jumps begin that come faster than they fade [s]: the speed is nowhere at one level, and nothing slower than a second is
+     *     told; empty where there are none
+     */
+    public RippleReader(Tachometer tachometer, DriveHints hints, List<Double> jumps) {
         this.tachometer = tachometer;
         this.hints = hints;
+        this.jumps = List.copyOf(jumps);
+        this.amongTails = !jumps.isEmpty();
     }
 
     /**
@@ -49,16 +58,20 @@ public final class RippleReader {
     public RippleReading read(WaveformReading reading, SpeedTrack track, List<Stretch> steady, List<Stretch> leftOut) {
         double meanRpm = tachometer.rpm(tachometer.polePairs() * reading.shaftHz());
         SpeedTrack calm = CalmTrack.of(track, reading.motion(), meanRpm);
-        SlowLineFinder.Found slow = new SlowLineFinder(reading.fromHz()).find(calm, steady, leftOut);
+        SlowLineFinder.Found slow = amongTails
+                ? SlowLineFinder.Found.NOTHING
+                : new SlowLineFinder(reading.fromHz()).find(calm, steady, leftOut);
         List<RippleLine> lines = lines(reading, slow);
-        List<SteadySecond> seconds = SpeedPicture.seconds(reading, steady);
+        List<SteadySecond> seconds =
+                amongTails ? SpeedPicture.secondsAmong(reading, steady, jumps) : SpeedPicture.seconds(reading, steady);
         RippleSpectrum spectrum = spectrum(reading, slow, lines);
         Optional<Ripple> ripple = seconds.isEmpty()
                 ? Optional.empty()
-                : Optional.of(ripple(reading, slow, seconds, noise(calm, steady, leftOut, seconds)));
+                : Optional.of(ripple(reading, steady, seconds, noise(calm, steady, leftOut, seconds)));
         // a loop may swing as fast as the waveform's lines begin: only the mains is taken out for it
         SpeedTrack swinging = CalmTrack.of(track, reading.mainsMotion(), meanRpm);
-        return new RippleReading(ripple, spectrum, seconds, new HuntingMeter().measure(swinging, steady, lines));
+        Optional<Hunting> hunting = amongTails ? Optional.empty() : new HuntingMeter().measure(swinging, steady, lines);
+        return new RippleReading(ripple, spectrum, seconds, hunting);
     }
 
     private List<RippleLine> lines(WaveformReading reading, SlowLineFinder.Found slow) {
@@ -108,8 +121,8 @@ public final class RippleReader {
         return sure ? Certainty.HIGH : Certainty.MEDIUM;
     }
 
-    private static Ripple ripple(
-            WaveformReading reading, SlowLineFinder.Found slow, List<SteadySecond> seconds, double noisePercent) {
+    private Ripple ripple(
+            WaveformReading reading, List<Stretch> steady, List<SteadySecond> seconds, double noisePercent) {
         Moments slowSquares = new Moments();
         double lineSquares = 0;
         double low = Double.POSITIVE_INFINITY;
@@ -133,19 +146,30 @@ public final class RippleReader {
                 high - low,
                 rms,
                 2 * standard,
-                1 / longest(reading),
+                amongTails ? 1 / SpeedPicture.SECOND : 1 / longest(steady, seconds),
                 reading.toHz(),
                 noisePercent,
                 of(reading.mains().get(2), reading.others()),
                 of(reading.mains().get(1), reading.others()));
     }
 
-    /** The slowest swing that is not taken for drift is one over the longest piece. */
-    private static double longest(WaveformReading reading) {
-        return reading.covered().stream()
-                .mapToDouble(Stretch::durationSeconds)
-                .max()
-                .orElse(1);
+    /**
+     * The longest time over which deviations from one straight line were read [s]: a swing slower than one over it is taken for drift.
+     */
+    private static double longest(List<Stretch> steady, List<SteadySecond> seconds) {
+        double longest = 0;
+        for (Stretch stretch : steady) {
+            double from = Double.POSITIVE_INFINITY;
+            double to = Double.NEGATIVE_INFINITY;
+            for (SteadySecond second : seconds) {
+                if (stretch.contains(second.fromSeconds())) {
+                    from = Math.min(from, second.fromSeconds());
+                    to = Math.max(to, second.fromSeconds() + second.seconds());
+                }
+            }
+            longest = Math.max(longest, to - from);
+        }
+        return Math.max(1, longest);
     }
 
     private static MainsRipple of(MainsReading reading, int others) {

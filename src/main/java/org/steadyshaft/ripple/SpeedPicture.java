@@ -17,7 +17,10 @@ final class SpeedPicture {
     /** Points a second at which slow part and lines are added up; ten a period of the fastest line of some size. */
     private static final double POINTS_A_SECOND = 2000;
 
-    private static final double SECOND = 1;
+    static final double SECOND = 1;
+
+    /** The smoothed speed bends so long before and behind a jump. */
+    private static final double BESIDE_JUMP_SECONDS = 0.8;
 
     private SpeedPicture() {}
 
@@ -28,6 +31,43 @@ final class SpeedPicture {
             trend(reading, stretch).ifPresent(line -> addSeconds(reading, stretch, line, seconds));
         }
         return seconds;
+    }
+
+    /**
+     * The seconds among the tails of jumps that come faster than they fade: each beside a straight line of its own, since the speed is nowhere at
+     * one level, and without those that hold a jump. They hold from one over a second on.
+     *
+     * @param jumps when they begin [s]
+     */
+    static List<SteadySecond> secondsAmong(WaveformReading reading, List<Stretch> steady, List<Double> jumps) {
+        List<SteadySecond> seconds = new ArrayList<>();
+        SlowSpeed slow = reading.slow();
+        for (int part = 0; part < slow.parts(); part++) {
+            double step = slow.stepSeconds(part);
+            int block = (int) Math.round(SECOND / step);
+            for (int from = 0; block >= 3 && from + block <= slow.size(part); from += block) {
+                double at = slow.fromSeconds(part) + from * step;
+                boolean isSteady = steady.stream().anyMatch(s -> s.contains(at) && s.contains(at + SECOND));
+                boolean isFree = jumps.stream()
+                        .noneMatch(j -> j > at - BESIDE_JUMP_SECONDS && j < at + SECOND + BESIDE_JUMP_SECONDS);
+                if (isSteady && isFree) {
+                    seconds.add(second(reading, part, from, block, own(reading, part, from, block)));
+                }
+            }
+        }
+        return seconds;
+    }
+
+    /** Straight line through the slow speed of one second. */
+    private static LineFit own(WaveformReading reading, int part, int from, int block) {
+        SlowSpeed slow = reading.slow();
+        double[] time = new double[block];
+        double[] share = new double[block];
+        for (int i = 0; i < block; i++) {
+            time[i] = slow.fromSeconds(part) + (from + i) * slow.stepSeconds(part);
+            share[i] = slow.radPerSecond(part, from + i) / reading.meanRadPerSecond() - 1;
+        }
+        return LineFit.of(time, share);
     }
 
     /** Straight line through the slow speed of a stretch, as a share of the mean speed less one. */

@@ -26,7 +26,9 @@ public record Untold(Why why, int order, double seconds, double hiddenPercent, d
         /** There is no steady running long enough. */
         TOO_SHORT,
         /** The wave's peaks are cut off: its level does not follow the speed, and what the cut mixes looks like swings. */
-        CUT_OFF
+        CUT_OFF,
+        /** Teeth are missing: the speed is known once a tooth only, and pick-up looks like a swing there. */
+        MISSING_TEETH
     }
 
     public Untold {

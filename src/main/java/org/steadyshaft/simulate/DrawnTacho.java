@@ -3,6 +3,8 @@ package org.steadyshaft.simulate;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.Random;
+import java.util.Set;
+import java.util.function.DoubleUnaryOperator;
 import org.steadyshaft.signal.BlockReader;
 import org.steadyshaft.signal.DoubleSeries;
 import org.steadyshaft.signal.SampleFormat;
@@ -24,12 +26,14 @@ public final class DrawnTacho implements SampleSource {
         private double third = 0.05;
         private double eccentricityPercent;
         private double humPeak;
-        private double mainsHz = 50;
+        private DoubleUnaryOperator unitMains = t -> 0;
+        private Set<Integer> missing = Set.of();
         private double noiseRms;
         private double spikePeak;
         private DoubleSeries spikeSeconds = DoubleSeries.EMPTY;
         private final double sampleRateHz;
         private double clockErrorPpm;
+        private double clockDriftPpm;
         private final double durationSeconds;
         private long seed = 1;
 
@@ -57,11 +61,13 @@ public final class DrawnTacho implements SampleSource {
             copy.third = third;
             copy.eccentricityPercent = eccentricityPercent;
             copy.humPeak = humPeak;
-            copy.mainsHz = mainsHz;
+            copy.unitMains = unitMains;
+            copy.missing = missing;
             copy.noiseRms = noiseRms;
             copy.spikePeak = spikePeak;
             copy.spikeSeconds = spikeSeconds;
             copy.clockErrorPpm = clockErrorPpm;
+            copy.clockDriftPpm = clockDriftPpm;
             copy.seed = seed;
             return copy;
         }
@@ -100,9 +106,25 @@ public final class DrawnTacho implements SampleSource {
         }
 
         public Settings withHum(double peak, double hz) {
+            return withHum(peak, t -> Math.sin(2 * Math.PI * hz * t + 1.1));
+        }
+
+        /**
+         * Pick-up of mains that may swing and step.
+         *
+         * @param unit the mains over their nominal peak, by time
+         */
+        public Settings withHum(double peak, DoubleUnaryOperator unit) {
             Settings copy = copy();
             copy.humPeak = peak;
-            copy.mainsHz = hz;
+            copy.unitMains = unit;
+            return copy;
+        }
+
+        /** @param poles pole pairs, from 0 on, that give no voltage: teeth that are missing, magnets that fell off */
+        public Settings withMissing(Set<Integer> poles) {
+            Settings copy = copy();
+            copy.missing = Set.copyOf(poles);
             return copy;
         }
 
@@ -126,6 +148,13 @@ public final class DrawnTacho implements SampleSource {
         public Settings withClockError(double ppm) {
             Settings copy = copy();
             copy.clockErrorPpm = ppm;
+            return copy;
+        }
+
+        /** @param ppmPerMinute by how much the clock grows faster, as it does while it warms */
+        public Settings withClockDrift(double ppmPerMinute) {
+            Settings copy = copy();
+            copy.clockDriftPpm = ppmPerMinute;
             return copy;
         }
 
@@ -209,22 +238,31 @@ public final class DrawnTacho implements SampleSource {
         public int read(double[][] block) {
             int count = (int) Math.min(block[0].length, samples() - sample);
             for (int i = 0; i < count; i++) {
-                block[0][i] = volts(sample++ * stepSeconds);
+                block[0][i] = volts(seconds(sample++));
             }
             return count;
         }
 
+        /** Time of a sample: a clock that grows faster takes it a little earlier. */
+        private double seconds(long number) {
+            double even = number * stepSeconds;
+            return even * (1 - 0.5e-6 * settings.clockDriftPpm * even / 60);
+        }
+
         private double volts(double timeSeconds) {
             double turns = shaft.turns(timeSeconds);
-            double phase = 2 * Math.PI * cycles(turns);
+            double cycles = cycles(turns);
+            double phase = 2 * Math.PI * cycles;
             double off = settings.eccentricityPercent / 100 * Math.cos(2 * Math.PI * turns);
             double peak = settings.peakAtThousandRpm * shaft.rpm(timeSeconds) / 1000 * (1 + off);
             double wave = Math.sin(phase)
                     + settings.second * Math.sin(2 * phase + 0.7)
                     + settings.third * Math.sin(3 * phase + 0.3);
-            double hum = settings.humPeak * Math.sin(2 * Math.PI * settings.mainsHz * timeSeconds + 1.1);
+            double hum = settings.humPeak == 0 ? 0 : settings.humPeak * settings.unitMains.applyAsDouble(timeSeconds);
             double rough = settings.noiseRms > 0 ? settings.noiseRms * noise.nextGaussian() : 0;
-            return peak * wave + hum + rough + spike(timeSeconds);
+            int pole = (int) Math.floorMod((long) Math.floor(cycles), (long) settings.tachometer.polePairs());
+            double seen = settings.missing.contains(pole) ? 0 : peak * wave;
+            return seen + hum + rough + spike(timeSeconds);
         }
 
         private double spike(double timeSeconds) {

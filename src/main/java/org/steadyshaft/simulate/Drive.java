@@ -1,5 +1,6 @@
 package org.steadyshaft.simulate;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 /** A drive circuit: decides when the triac is fired. One instance drives one run and may remember. */
@@ -25,8 +26,18 @@ public interface Drive {
      */
     OptionalDouble firing(double startSeconds, Shaft shaft);
 
+    /** What went wrong in the half-cycle that {@link #firing} was last asked for; empty if nothing did. */
+    default Optional<Disturbance.Kind> fault() {
+        return Optional.empty();
+    }
+
     /** Whether the gate is held at a time, once fired, to the end of the half-cycle. */
     boolean holdsGate();
+
+    /** How far into the next half-cycle a held gate is held [s]: a train of pulses that overruns the zero. */
+    default double overrunSeconds() {
+        return 0;
+    }
 
     /** How long a gate pulse lasts [s]; a triac that has not latched by its end goes out again. */
     double gatePulseSeconds();

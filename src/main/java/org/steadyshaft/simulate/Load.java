@@ -58,6 +58,55 @@ public final class Load {
         return with((t, turns) -> torque * Math.sin(2 * Math.PI * swingsATurn * turns));
     }
 
+    /**
+     * Adds a belt and the wheel it drives: a lump once a turn of the wheel, a seam once a turn of the belt.
+     *
+     * @param belt how it moves
+     * @param lumpTorque of a wheel out of balance or a lump of clay, swinging like a sine [N m]
+     * @param seamTorque of the seam as it runs over the pulley, a bump over a small part of the belt [N m]
+     */
+    public Load belt(Belt belt, double lumpTorque, double seamTorque) {
+        return with((t, turns) ->
+                lumpTorque * Math.sin(2 * Math.PI * belt.wheelTurns(turns)) + seamTorque * bump(belt.beltTurns(turns)));
+    }
+
+    /**
+     * How a belt moves. Where it does not slip the wheel turns once for {@code ratio} turns of the motor and the belt once for its
+     * length over the pulley's circumference; slip takes its share from both.
+     *
+     * @param ratio turns of the motor for one of the wheel
+     * @param turns of the motor for one of the belt
+     * @param slipPercent by how much belt and wheel stay behind
+     */
+    public record Belt(double ratio, double turns, double slipPercent) {
+        public Belt {
+            if (!(ratio > 0) || !(turns > 0) || !(slipPercent >= 0) || slipPercent >= 100) {
+                throw new IllegalArgumentException(
+                        "belt of ratio " + ratio + ", " + turns + " turns of the motor a turn of its own, slip "
+                                + slipPercent + " %; expected above 0 and a slip of 0 to 100 %");
+            }
+        }
+
+        /** Turns of the wheel after so many of the motor. */
+        public double wheelTurns(double motorTurns) {
+            return (1 - slipPercent / 100) * motorTurns / ratio;
+        }
+
+        /** Turns of the belt after so many of the motor. */
+        public double beltTurns(double motorTurns) {
+            return (1 - slipPercent / 100) * motorTurns / turns;
+        }
+    }
+
+    /** A seam takes this share of the belt. */
+    private static final double SEAM_SHARE = 0.04;
+
+    /** Half a sine over the seam, nothing beside it. */
+    private static double bump(double beltTurns) {
+        double place = (beltTurns - Math.floor(beltTurns)) / SEAM_SHARE;
+        return place < 1 ? Math.sin(Math.PI * place) : 0;
+    }
+
     /** Torque [N m] at a time after the start and an angle in turns. */
     public double torque(double timeSeconds, double turns) {
         double sum = 0;

@@ -1,5 +1,6 @@
 package org.steadyshaft.simulate;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 /**
@@ -22,6 +23,9 @@ public final class LoopDrive implements Drive {
      *     leave them
      * @param firstDrive drive at the start
      * @param leadBreaksSeconds when the tacho's lead breaks; infinity for never
+     * @param windsUp whether the integral goes on growing while the drive is at its end, up to {@link #WOUND} times the whole
+     * @param timerSeconds longest delay the timer counts: a longer one starts again from nothing and fires early; infinity for a
+     *     timer that is long enough and a program that fires nothing behind the latest angle
      */
     public record Settings(
             int polePairs,
@@ -33,10 +37,44 @@ public final class LoopDrive implements Drive {
             double derivative,
             double gainOverRpm,
             double firstDrive,
-            double leadBreaksSeconds) {
+            double leadBreaksSeconds,
+            boolean windsUp,
+            double timerSeconds) {
+        /** A controller that holds its integral at the ends, with a timer that is long enough. */
+        public Settings(
+                int polePairs,
+                double mainsHz,
+                double detectorDelaySeconds,
+                int everyHalfCycles,
+                double proportional,
+                double integral,
+                double derivative,
+                double gainOverRpm,
+                double firstDrive,
+                double leadBreaksSeconds) {
+            this(
+                    polePairs,
+                    mainsHz,
+                    detectorDelaySeconds,
+                    everyHalfCycles,
+                    proportional,
+                    integral,
+                    derivative,
+                    gainOverRpm,
+                    firstDrive,
+                    leadBreaksSeconds,
+                    false,
+                    Double.POSITIVE_INFINITY);
+        }
+
         public Settings {
             if (polePairs < 1 || everyHalfCycles < 1 || !(mainsHz > 0) || !(detectorDelaySeconds >= 0)) {
-                throw new IllegalArgumentException("controller out of range");
+                throw new IllegalArgumentException("controller of " + polePairs + " pole pairs, a step every "
+                        + everyHalfCycles + " half-cycles, detector delay " + detectorDelaySeconds
+                        + " s; expected 1 and more, 0 and more");
+            }
+            if (!(timerSeconds > 0)) {
+                throw new IllegalArgumentException("a timer that counts " + timerSeconds + " s; expected above 0");
             }
         }
     }
@@ -52,12 +90,16 @@ public final class LoopDrive implements Drive {
 
     private static final double PULSE_SECONDS = 100e-6;
 
+    /** A wound-up integral stops here, as a number in a small controller does somewhere. */
+    private static final double WOUND = 4;
+
     private final Settings settings;
     private final SetPoint setPoint;
     private double sum;
     private double drive;
     private double lastError;
     private long halfCycles;
+    private boolean overflowed;
 
     public LoopDrive(Settings settings, SetPoint setPoint) {
         this.settings = settings;
@@ -78,9 +120,18 @@ public final class LoopDrive implements Drive {
         }
         double half = 0.5 / settings.mainsHz();
         double angle = (1 - drive) * half + settings.detectorDelaySeconds();
+        overflowed = angle > settings.timerSeconds();
+        if (overflowed) {
+            return OptionalDouble.of(startSeconds + angle - settings.timerSeconds());
+        }
         return drive <= 0 || angle > LATEST_SHARE * half
                 ? OptionalDouble.empty()
                 : OptionalDouble.of(startSeconds + angle);
+    }
+
+    @Override
+    public Optional<Disturbance.Kind> fault() {
+        return overflowed ? Optional.of(Disturbance.Kind.EXTRA_CONDUCTION) : Optional.empty();
     }
 
     private void control(double now, Shaft shaft) {
@@ -93,8 +144,9 @@ public final class LoopDrive implements Drive {
                 scale * (settings.proportional() * error + settings.derivative() * (error - lastError) / step) + sum;
         drive = Math.max(0, Math.min(1, wanted));
         boolean pushesFurther = wanted > 1 && error > 0 || wanted < 0 && error < 0;
-        if (!pushesFurther) {
-            sum = Math.max(0, Math.min(1, sum + scale * settings.integral() * error * step));
+        if (!pushesFurther || settings.windsUp()) {
+            double end = settings.windsUp() ? WOUND : 1;
+            sum = Math.max(1 - end, Math.min(end, sum + scale * settings.integral() * error * step));
         }
         lastError = error;
     }

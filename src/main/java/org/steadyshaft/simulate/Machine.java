@@ -21,8 +21,21 @@ import org.steadyshaft.simulate.MachineEquations.Mode;
  * @param load what the work asks of it
  * @param misfiring how the triac fails
  * @param seed of what happens by chance
+ * @param fieldLostSeconds when a field that is fed apart loses its supply; infinity for never
  */
-public record Machine(Motor motor, Mains mains, OptionalDouble bypass, Load load, Misfiring misfiring, long seed) {
+public record Machine(
+        Motor motor,
+        Mains mains,
+        OptionalDouble bypass,
+        Load load,
+        Misfiring misfiring,
+        long seed,
+        double fieldLostSeconds) {
+    /** A machine whose field stays. */
+    public Machine(Motor motor, Mains mains, OptionalDouble bypass, Load load, Misfiring misfiring, long seed) {
+        this(motor, mains, bypass, load, misfiring, seed, Double.POSITIVE_INFINITY);
+    }
+
     /**
      * Runs from a speed.
      *
@@ -51,16 +64,18 @@ public record Machine(Motor motor, Mains mains, OptionalDouble bypass, Load load
         private final Random chance = new Random(seed);
         private final List<Disturbance> disturbances = new ArrayList<>();
         private final DoubleSeries.Builder firings = new DoubleSeries.Builder();
+        private final DoubleSeries.Builder gates = new DoubleSeries.Builder();
         private double[] state = new double[MachineEquations.DIMENSION];
         private double now;
         private double nextFiring = Double.POSITIVE_INFINITY;
-        private boolean gateHeld;
+        private double gateHeldTo = Double.NEGATIVE_INFINITY;
+        private boolean weakWaited;
         private long halfCycle = -1;
         private double direction = 1;
 
         Run(Drive drive, double startRpm) {
             this.drive = drive;
-            this.equations = new MachineEquations(motor, mains, bypass, load, drive);
+            this.equations = new MachineEquations(motor, mains, bypass, load, drive, fieldLostSeconds);
             this.recorder = new MotionRecorder(equations);
             state[MachineEquations.ANGULAR_SPEED] = startRpm * 2 * Math.PI / 60;
         }
@@ -86,6 +101,7 @@ public record Machine(Motor motor, Mains mains, OptionalDouble bypass, Load load
                     recorder.current(),
                     recorder.voltage(),
                     firings.build(),
+                    gates.build(),
                     disturbances,
                     new Motion.Energy(
                             state[MachineEquations.ENERGY_IN],
@@ -95,23 +111,41 @@ public record Machine(Motor motor, Mains mains, OptionalDouble bypass, Load load
         }
 
         private double nextCorner() {
-            double boundary = (halfCycle + 1) * mains.halfCycleSeconds();
-            return Math.min(boundary, Math.min(nextFiring, load.nextEdgeSeconds(now)));
+            double boundary = mains.startSeconds(halfCycle + 1);
+            double change = Math.min(load.nextEdgeSeconds(now), mains.nextStepSeconds(now));
+            double failure = Math.min(after(misfiring.shortedSeconds()), after(fieldLostSeconds));
+            return Math.min(Math.min(boundary, nextFiring), Math.min(change, failure));
+        }
+
+        private double after(double seconds) {
+            return seconds > now + SAME_SECONDS ? seconds : Double.POSITIVE_INFINITY;
+        }
+
+        private boolean isShorted() {
+            return now >= misfiring.shortedSeconds() - SAME_SECONDS;
+        }
+
+        private boolean isGateHeld() {
+            return now < gateHeldTo || isShorted();
         }
 
         /** At a zero crossing a rectified triac goes out, and the drive says when to fire next. */
         private void beginHalfCycle() {
             halfCycle = mains.halfCycle(now);
-            gateHeld = false;
+            weakWaited = false;
             if (drive.rectified() && equations.mode() == Mode.ON) {
                 boolean flows = state[MachineEquations.LINE_CURRENT] > 1e-9;
                 equations.become(flows ? Mode.FREEWHEEL : Mode.OFF);
             }
             OptionalDouble firing = drive.firing(now, recorder);
+            drive.fault().ifPresent(this::disturb);
             nextFiring = firing.isPresent() ? Math.max(now, firing.getAsDouble()) : Double.POSITIVE_INFINITY;
+            if (isShorted()) {
+                nextFiring = now;
+            }
             if (drive.rectified() && happens(misfiring.refiresPerMinute())) {
                 disturb(Disturbance.Kind.EXTRA_CONDUCTION);
-                gateHeld = true;
+                gateHeldTo = mains.startSeconds(halfCycle + 1);
                 nextFiring = now;
             }
         }
@@ -129,28 +163,51 @@ public record Machine(Motor motor, Mains mains, OptionalDouble bypass, Load load
         /** Gives the gate its pulse; {@code mayMiss} is false where the triac conducts on by itself. */
         private void fire(boolean mayMiss) {
             nextFiring = Double.POSITIVE_INFINITY;
-            gateHeld |= drive.holdsGate();
+            if (mayMiss && !isShorted()) {
+                gates.add(now);
+                if (drive.holdsGate()) {
+                    gateHeldTo = mains.startSeconds(halfCycle + 1) + drive.overrunSeconds();
+                }
+            }
             if (equations.mode() == Mode.ON) {
                 return;
             }
             double speed = state[MachineEquations.ANGULAR_SPEED];
             double forward = drive.rectified()
-                    ? Math.abs(mains.voltage(now)) - equations.restingEmf(speed)
-                    : mains.voltage(now) - equations.restingEmf(speed);
+                    ? Math.abs(mains.voltage(now)) - equations.restingEmf(now, speed)
+                    : mains.voltage(now) - equations.restingEmf(now, speed);
             boolean flows = equations.mode() == Mode.FREEWHEEL;
             if (drive.rectified() && forward <= 0 && !flows) {
-                nextFiring = gateHeld ? now + RETRY_SECONDS : Double.POSITIVE_INFINITY;
+                nextFiring = isGateHeld() ? now + RETRY_SECONDS : Double.POSITIVE_INFINITY;
+                return;
+            }
+            if (mayMiss && waitsForWeakQuadrant(forward)) {
                 return;
             }
             double rise = Math.abs(forward) / equations.lineInductance() * drive.gatePulseSeconds();
-            boolean latches = flows || gateHeld || rise >= misfiring.latchingCurrent();
-            if (mayMiss && (!latches || happens(misfiring.missesPerMinute()))) {
+            boolean latches =
+                    flows || isGateHeld() || rise >= Math.max(misfiring.latchingCurrent(), misfiring.holdingCurrent());
+            if (mayMiss && !isShorted() && (!latches || happens(misfiring.missesPerMinute()))) {
                 disturb(Disturbance.Kind.MISSED_FIRING);
                 return;
             }
             direction = drive.rectified() ? 1 : direction(forward);
             equations.become(Mode.ON);
             firings.add(now);
+        }
+
+        /** Whether the weaker quadrant lets the gate wait, or fires not at all. */
+        private boolean waitsForWeakQuadrant(double forward) {
+            boolean weak =
+                    misfiring.weakDelaySeconds() > 0 && !drive.rectified() && direction(forward) < 0 && !isShorted();
+            if (!weak || weakWaited) {
+                return false;
+            }
+            weakWaited = true;
+            if (!misfiring.conductsOneWay()) {
+                nextFiring = now + misfiring.weakDelaySeconds();
+            }
+            return true;
         }
 
         /** Which way the current will go; at a zero of the voltage, the way of the half-cycle that begins. */
@@ -170,9 +227,14 @@ public record Machine(Motor motor, Mains mains, OptionalDouble bypass, Load load
             integrator.setInitialStepSize(Math.min(1e-5, 0.1 * (until - now)));
             integrator.addStepHandler(recorder);
             StopAt currentEnds = new StopAt(y -> direction * y[MachineEquations.LINE_CURRENT], false);
+            double holding = misfiring.holdingCurrent();
+            StopAt holdingEnds = new StopAt(y -> direction * y[MachineEquations.LINE_CURRENT] - holding, false);
             StopAt diacFires = new StopAt(y -> drive.breakOver(y[MachineEquations.CAPACITOR]), true);
             if (equations.mode() != Mode.OFF) {
                 integrator.addEventDetector(currentEnds);
+                if (holding > 0 && !isGateHeld() && !drive.rectified()) {
+                    integrator.addEventDetector(holdingEnds);
+                }
             }
             if (equations.mode() != Mode.ON && drive.hasCapacitor()) {
                 integrator.addEventDetector(diacFires);
@@ -183,7 +245,7 @@ public record Machine(Motor motor, Mains mains, OptionalDouble bypass, Load load
             if (diacFires.reached()) {
                 state[MachineEquations.CAPACITOR] = drive.afterBreakOver(state[MachineEquations.CAPACITOR]);
                 fire(true);
-            } else if (currentEnds.reached()) {
+            } else if (currentEnds.reached() || holdingEnds.reached()) {
                 endCurrent();
             }
         }
@@ -201,7 +263,14 @@ public record Machine(Motor motor, Mains mains, OptionalDouble bypass, Load load
             if (happens(misfiring.refiresPerMinute())) {
                 disturb(Disturbance.Kind.EXTRA_CONDUCTION);
                 fire(false);
-            } else if (gateHeld) {
+            } else if (isGateHeld()) {
+                // the train of the half-cycle before goes on beyond the zero and fires the whole of the next one
+                boolean overrun = !isShorted()
+                        && drive.overrunSeconds() > 0
+                        && now < mains.startSeconds(halfCycle) + drive.overrunSeconds();
+                if (overrun) {
+                    disturb(Disturbance.Kind.EXTRA_CONDUCTION);
+                }
                 fire(false);
             }
         }

@@ -34,14 +34,20 @@ final class MachineEquations implements OrdinaryDifferentialEquation {
     /** Voltage across a triac that conducts [V]; common practice. */
     private static final double ON_VOLTAGE = 1.2;
 
+    /** A field without current keeps this share by remanence (common practice: some percent to a tenth) and decays so fast. */
+    private static final double REMANENCE = 0.1;
+
+    private static final double FIELD_SECONDS = 0.1;
+
     private final Motor motor;
     private final Mains mains;
     private final OptionalDouble bypass;
     private final Load load;
     private final Drive drive;
+    private final double fieldLostSeconds;
     private Mode mode = Mode.OFF;
 
-    MachineEquations(Motor motor, Mains mains, OptionalDouble bypass, Load load, Drive drive) {
+    MachineEquations(Motor motor, Mains mains, OptionalDouble bypass, Load load, Drive drive, double fieldLostSeconds) {
         if (bypass.isPresent() && !(motor.isSeries() && motor.fieldInductance() > 0)) {
             throw new IllegalArgumentException("a resistor across the armature needs a field in series");
         }
@@ -50,6 +56,7 @@ final class MachineEquations implements OrdinaryDifferentialEquation {
         this.bypass = bypass;
         this.load = load;
         this.drive = drive;
+        this.fieldLostSeconds = fieldLostSeconds;
     }
 
     Mode mode() {
@@ -75,8 +82,15 @@ final class MachineEquations implements OrdinaryDifferentialEquation {
     }
 
     /** Back EMF at no current [V]. */
-    double restingEmf(double angularSpeed) {
-        return motor.flux(0) * angularSpeed;
+    double restingEmf(double timeSeconds, double angularSpeed) {
+        return motor.flux(0, fieldShare(timeSeconds)) * angularSpeed;
+    }
+
+    /** What is left of a field that is fed apart, once its supply is gone. */
+    private double fieldShare(double timeSeconds) {
+        return timeSeconds <= fieldLostSeconds
+                ? 1
+                : REMANENCE + (1 - REMANENCE) * Math.exp(-(timeSeconds - fieldLostSeconds) / FIELD_SECONDS);
     }
 
     /** Total inductance in the line [H]. */
@@ -91,7 +105,8 @@ final class MachineEquations implements OrdinaryDifferentialEquation {
         double speed = y[ANGULAR_SPEED];
         double[] d = new double[DIMENSION];
         double driving = drivingVoltage(t);
-        double emf = motor.flux(line) * speed;
+        double flux = motor.flux(line, fieldShare(t)) * motor.roughness().flux(y[TURNS]);
+        double emf = flux * speed;
         double drop = motor.brushDrop() * Math.tanh(armature / DROP_RANGE);
         double lost = armature * (motor.armatureResistance() * armature + drop);
         if (bypass.isPresent()) {
@@ -109,7 +124,7 @@ final class MachineEquations implements OrdinaryDifferentialEquation {
             lost += motor.fieldResistance() * line * line;
         }
         double resisting = motor.drag(speed) + motor.opposing(speed) * load.torque(t, y[TURNS]);
-        d[ANGULAR_SPEED] = (motor.flux(line) * armature - resisting) / motor.inertia();
+        d[ANGULAR_SPEED] = (flux * armature - resisting) / motor.inertia();
         d[TURNS] = speed / (2 * Math.PI);
         d[CAPACITOR] = drive.capacitorSlope(triacVoltage(t, line, speed), y[CAPACITOR]);
         d[ENERGY_IN] = driving * line;
@@ -125,8 +140,8 @@ final class MachineEquations implements OrdinaryDifferentialEquation {
             case FREEWHEEL -> voltage;
             case OFF ->
                 drive.rectified()
-                        ? Math.signum(voltage) * Math.max(0, Math.abs(voltage) - restingEmf(speed))
-                        : voltage - restingEmf(speed);
+                        ? Math.signum(voltage) * Math.max(0, Math.abs(voltage) - restingEmf(t, speed))
+                        : voltage - restingEmf(t, speed);
         };
     }
 

@@ -14,6 +14,7 @@ public final class Motion implements ShaftAngle {
     private final DoubleSeries current;
     private final DoubleSeries voltage;
     private final DoubleSeries firingSeconds;
+    private final DoubleSeries gateSeconds;
     private final List<Disturbance> disturbances;
     private final Energy energy;
 
@@ -34,6 +35,7 @@ public final class Motion implements ShaftAngle {
             DoubleSeries current,
             DoubleSeries voltage,
             DoubleSeries firingSeconds,
+            DoubleSeries gateSeconds,
             List<Disturbance> disturbances,
             Energy energy) {
         this.stepSeconds = stepSeconds;
@@ -42,6 +44,7 @@ public final class Motion implements ShaftAngle {
         this.current = current;
         this.voltage = voltage;
         this.firingSeconds = firingSeconds;
+        this.gateSeconds = gateSeconds;
         this.disturbances = List.copyOf(disturbances);
         this.energy = energy;
     }
@@ -101,6 +104,11 @@ public final class Motion implements ShaftAngle {
     /** Times at which the triac began to conduct. */
     public DoubleSeries firingSeconds() {
         return firingSeconds;
+    }
+
+    /** Times at which the gate was fired by its drive, whether the triac latched or not. */
+    public DoubleSeries gateSeconds() {
+        return gateSeconds;
     }
 
     public List<Disturbance> disturbances() {

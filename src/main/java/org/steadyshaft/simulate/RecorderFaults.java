@@ -6,16 +6,16 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
+import org.steadyshaft.signal.AlteredSource;
 import org.steadyshaft.signal.BlockReader;
-import org.steadyshaft.signal.SampleFormat;
 import org.steadyshaft.signal.SampleSource;
 
 /**
  * What goes wrong between a tacho and its file: bursts of noise, a contact that crackles or opens, steps of level, offset and pick-up, samples
- * that are lost or written twice. Works on one channel, in one pass. Times are those of the source; what is lost or doubled moves what comes
+ * that are lost or written twice. The clock's faults fall on all channels, the others on the first. One pass. Times are those of the source; what is lost or doubled moves what comes
  * after it in the file. Same faults and seed, same samples.
  */
-public final class RecorderFaults implements SampleSource {
+public final class RecorderFaults extends AlteredSource {
     /** Kinds of faults; {@link Fault#size()} means something else for each. */
     public enum Kind {
         /** White noise; size is its rms [V]. */
@@ -76,46 +76,32 @@ public final class RecorderFaults implements SampleSource {
 
     private static final int BLOCK_SAMPLES = 4096;
 
-    private final SampleSource volts;
     private final List<Fault> faults;
     private final double mainsHz;
     private final long seed;
 
     /**
-     * @param volts of one channel
+     * @param volts whose first channel is the tacho
      * @param mainsHz frequency of the pick-up
      * @param seed of the noise
      */
     public RecorderFaults(SampleSource volts, List<Fault> faults, double mainsHz, long seed) {
-        if (volts.channels() != 1) {
-            throw new IllegalArgumentException(volts.channels() + " channels; expected one");
-        }
+        super(volts);
         List<Fault> inOrder = new ArrayList<>(faults);
         inOrder.sort(Comparator.comparingDouble(Fault::atSeconds));
-        this.volts = volts;
         this.faults = List.copyOf(inOrder);
         this.mainsHz = mainsHz;
         this.seed = seed;
     }
 
     @Override
-    public String name() {
-        return volts.name();
-    }
-
-    @Override
-    public double sampleRateHz() {
-        return volts.sampleRateHz();
-    }
-
-    @Override
     public long samples() {
-        long samples = volts.samples();
+        long samples = source.samples();
         for (Fault fault : faults) {
             long at = first(fault);
             if (fault.kind == Kind.LOST_SAMPLES) {
-                samples -= Math.max(0, Math.min(volts.samples(), at + (long) fault.size) - at);
-            } else if (fault.kind == Kind.DOUBLED_SAMPLES && at < volts.samples()) {
+                samples -= Math.max(0, Math.min(source.samples(), at + (long) fault.size) - at);
+            } else if (fault.kind == Kind.DOUBLED_SAMPLES && at < source.samples()) {
                 samples += (long) fault.size;
             }
         }
@@ -123,39 +109,19 @@ public final class RecorderFaults implements SampleSource {
     }
 
     private long first(Fault fault) {
-        return Math.min(volts.samples(), Math.round(fault.atSeconds * sampleRateHz()));
-    }
-
-    @Override
-    public int channels() {
-        return 1;
-    }
-
-    @Override
-    public String channelName(int channel) {
-        return volts.channelName(channel);
-    }
-
-    @Override
-    public SampleFormat format() {
-        return volts.format();
-    }
-
-    @Override
-    public List<String> remarks() {
-        return volts.remarks();
+        return Math.min(source.samples(), Math.round(fault.atSeconds * sampleRateHz()));
     }
 
     @Override
     public BlockReader open() throws IOException {
-        return new Reader(volts.open());
+        return new Reader(source.open());
     }
 
     private final class Reader implements BlockReader {
         private final BlockReader in;
-        private final double[][] raw = new double[1][BLOCK_SAMPLES];
+        private final double[][] raw = new double[channels()][BLOCK_SAMPLES];
         private final Random noise = new Random(seed ^ 0x5DEECE66DL);
-        private final double[] last;
+        private final double[][] last;
         private int filled;
         private int used;
         private long sample;
@@ -172,7 +138,7 @@ public final class RecorderFaults implements SampleSource {
                     .mapToDouble(Fault::size)
                     .max()
                     .orElse(0);
-            this.last = new double[Math.max(1, (int) longest)];
+            this.last = new double[Math.max(1, (int) longest)][channels()];
         }
 
         @Override
@@ -180,7 +146,7 @@ public final class RecorderFaults implements SampleSource {
             int count = 0;
             while (count < block[0].length) {
                 if (toRepeat > 0) {
-                    block[0][count++] = last[repeatFrom++ % last.length];
+                    put(last[repeatFrom++ % last.length], block, count++);
                     toRepeat--;
                     continue;
                 }
@@ -195,16 +161,28 @@ public final class RecorderFaults implements SampleSource {
                 if (toRepeat > 0) {
                     continue;
                 }
-                double value = bent(raw[0][used++]);
+                double[] values = last[(int) (written % last.length)];
+                double tacho = bent(raw[0][used]);
                 sample++;
+                used++;
                 if (toSkip > 0) {
                     toSkip--;
                     continue;
                 }
-                last[(int) (written++ % last.length)] = value;
-                block[0][count++] = value;
+                written++;
+                values[0] = tacho;
+                for (int c = 1; c < values.length; c++) {
+                    values[c] = raw[c][used - 1];
+                }
+                put(values, block, count++);
             }
             return count;
+        }
+
+        private static void put(double[] values, double[][] block, int at) {
+            for (int c = 0; c < values.length; c++) {
+                block[c][at] = values[c];
+            }
         }
 
         /** What is lost or doubled at the sample that comes next. */

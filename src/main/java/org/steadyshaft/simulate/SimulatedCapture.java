@@ -2,6 +2,7 @@ package org.steadyshaft.simulate;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.DoubleUnaryOperator;
 import org.steadyshaft.numeric.SinusoidFit;
 import org.steadyshaft.signal.SampleSource;
 
@@ -70,6 +71,42 @@ public record SimulatedCapture(Scenario scenario, long seed, double seconds, Mot
                 },
                 hz);
         return 100 * fit.amplitude() / meanRpm(fromSeconds, toSeconds);
+    }
+
+    /**
+     * Amplitude of a swing locked to the mains between two times [% of the mean, 0 to peak], projected on the mains' own phase, which may
+     * wander.
+     *
+     * @param multiple of the mains' frequency
+     */
+    public double mainsPercent(int multiple, double fromSeconds, double toSeconds) {
+        return lockedPercent(
+                t -> multiple * scenario.mains().cycles(scenario.settleSeconds() + t), fromSeconds, toSeconds);
+    }
+
+    /** The same of a swing locked to the shaft, so many swings a turn. */
+    public double orderPercent(double perTurn, double fromSeconds, double toSeconds) {
+        ShaftAngle shaft = shaft();
+        return lockedPercent(t -> perTurn * shaft.turns(t), fromSeconds, toSeconds);
+    }
+
+    private double lockedPercent(DoubleUnaryOperator cycles, double fromSeconds, double toSeconds) {
+        ShaftAngle shaft = shaft();
+        double mean = meanRpm(fromSeconds, toSeconds);
+        int count = (int) Math.floor((toSeconds - fromSeconds) / MotionRecorder.GRID_SECONDS);
+        double weights = 0;
+        double cosines = 0;
+        double sines = 0;
+        for (int i = 0; i < count; i++) {
+            double t = fromSeconds + i * MotionRecorder.GRID_SECONDS;
+            double weight = 0.5 - 0.5 * Math.cos(2 * Math.PI * i / count);
+            double angle = 2 * Math.PI * cycles.applyAsDouble(t);
+            double away = shaft.rpm(t) - mean;
+            weights += weight;
+            cosines += weight * away * Math.cos(angle);
+            sines += weight * away * Math.sin(angle);
+        }
+        return weights > 0 ? 100 * 2 * Math.hypot(cosines, sines) / weights / mean : 0;
     }
 
     /**

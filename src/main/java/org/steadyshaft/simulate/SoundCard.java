@@ -1,8 +1,8 @@
 package org.steadyshaft.simulate;
 
 import java.io.IOException;
-import java.util.List;
 import java.util.OptionalDouble;
+import org.steadyshaft.signal.AlteredSource;
 import org.steadyshaft.signal.BlockReader;
 import org.steadyshaft.signal.DoubleSeries;
 import org.steadyshaft.signal.SampleFormat;
@@ -12,11 +12,10 @@ import org.steadyshaft.signal.SampleSource;
  * What a sound card makes of a voltage: its input blocks what is slow (one pole), its gain brings the voltage to full scale
  * 1, what is beyond is cut, and buffers may get lost. The clock's error belongs to the source, the bits to the writer.
  */
-public final class SoundCard implements SampleSource {
+public final class SoundCard extends AlteredSource {
     /** Samples in one lost buffer (common practice). */
     private static final int BUFFER_SAMPLES = 512;
 
-    private final SampleSource volts;
     private final double highPassHz;
     private final double fullScaleVolts;
     private final DoubleSeries lostSeconds;
@@ -28,38 +27,18 @@ public final class SoundCard implements SampleSource {
      * @param lostSeconds times at which a buffer is lost, increasing
      */
     public SoundCard(SampleSource volts, double highPassHz, double fullScaleVolts, DoubleSeries lostSeconds) {
+        super(volts);
         if (!(highPassHz >= 0) || !(fullScaleVolts > 0)) {
             throw new IllegalArgumentException("high-pass " + highPassHz + " Hz, full scale " + fullScaleVolts + " V");
         }
-        this.volts = volts;
         this.highPassHz = highPassHz;
         this.fullScaleVolts = fullScaleVolts;
         this.lostSeconds = lostSeconds;
     }
 
     @Override
-    public String name() {
-        return volts.name();
-    }
-
-    @Override
-    public double sampleRateHz() {
-        return volts.sampleRateHz();
-    }
-
-    @Override
     public long samples() {
-        return volts.samples() - (long) BUFFER_SAMPLES * lostSeconds.size();
-    }
-
-    @Override
-    public int channels() {
-        return volts.channels();
-    }
-
-    @Override
-    public String channelName(int channel) {
-        return volts.channelName(channel);
+        return source.samples() - (long) BUFFER_SAMPLES * lostSeconds.size();
     }
 
     @Override
@@ -74,13 +53,8 @@ public final class SoundCard implements SampleSource {
     }
 
     @Override
-    public List<String> remarks() {
-        return List.of();
-    }
-
-    @Override
     public BlockReader open() throws IOException {
-        return new Reader(volts.open());
+        return new Reader(source.open());
     }
 
     private final class Reader implements BlockReader {

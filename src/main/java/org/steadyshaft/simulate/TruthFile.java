@@ -49,11 +49,13 @@ public final class TruthFile {
         for (int multiple = 1; multiple <= 2; multiple++) {
             json.writeStartObject();
             number("frequencyHz", multiple * mains);
-            number("amplitudePercent", capture.linePercent(multiple * mains, 0, capture.seconds()));
+            number("amplitudePercent", capture.mainsPercent(multiple, 0, capture.seconds()));
             json.writeEndObject();
         }
         json.writeEndArray();
+        orders(capture);
         events(capture);
+        changes(scenario);
         faults(scenario);
         json.writeArrayFieldStart("setPoints");
         for (Scenario.Step step : scenario.setPointSteps()) {
@@ -77,6 +79,39 @@ public final class TruthFile {
             number("timeS", event.timeSeconds());
             number("peakTimeS", event.peakSeconds());
             number("peakPercent", event.peakPercent());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+    }
+
+    /** What swings with the shaft; only where something does. */
+    private void orders(SimulatedCapture capture) throws IOException {
+        List<Scenario.Order> orders = capture.scenario().orders();
+        if (orders.isEmpty()) {
+            return;
+        }
+        json.writeArrayFieldStart("orders");
+        for (Scenario.Order order : orders) {
+            json.writeStartObject();
+            json.writeStringField("cause", order.cause());
+            number("perTurn", order.perTurn());
+            number("amplitudePercent", capture.orderPercent(order.perTurn(), 0, capture.seconds()));
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+    }
+
+    /** Only where there are any. */
+    private void changes(Scenario scenario) throws IOException {
+        if (scenario.changes().isEmpty()) {
+            return;
+        }
+        json.writeArrayFieldStart("changes");
+        for (Scenario.Change change : scenario.changes()) {
+            json.writeStartObject();
+            json.writeStringField("kind", change.kind());
+            number("timeS", change.timeSeconds());
+            number("size", change.size());
             json.writeEndObject();
         }
         json.writeEndArray();

@@ -41,6 +41,11 @@ public final class AlarmFinder {
     /** Nor does a slow one stop for missing a few cycles: three are left out at each end of a recording, and a part of one. */
     private static final double STANDSTILL_CYCLES = 5;
 
+    /** Over some cycles the speed falls by a few per cent before it comes to rest, and the tacho is looked for so many cycles behind the last. */
+    private static final double FALLING = 0.97;
+
+    private static final int FADING_CYCLES = 5;
+
     /** A break this long, and as many cycles, may be an open lead. */
     private static final double OPENING_SECONDS = 0.04;
 
@@ -220,12 +225,27 @@ public final class AlarmFinder {
                 alarms.add(stopped(new Stretch(from, to), end));
             } else if (isTachoThere.test(new Stretch(from, to))) {
                 continue;
+            } else if (fades(track, i, to)) {
+                alarms.add(stopped(new Stretch(from, to), end));
             } else if (!end) {
                 alarms.add(open(new Stretch(from, to), before, level(track, i, Math.min(track.size(), i + 8))));
             } else if (Math.abs(before / recent - 1) < SAME_SPEED) {
                 alarms.add(open(new Stretch(from, to), before));
             }
         }
+    }
+
+    /**
+     * Whether the tacho is still there in the cycles right behind a break, while the speed was falling: the shaft came to rest and the counting
+     * left off before it did. An open lead takes the voltage within a cycle.
+     */
+    private boolean fades(SpeedTrack track, int cycle, double to) {
+        double length = track.durationSeconds(cycle - 1);
+        double from = track.toSeconds(cycle - 1);
+        double before = level(track, Math.max(0, cycle - 4), cycle);
+        double earlier = level(track, Math.max(0, cycle - 12), Math.max(1, cycle - 8));
+        return before < FALLING * earlier
+                && isTachoThere.test(new Stretch(from + length, Math.min(to, from + FADING_CYCLES * length)));
     }
 
     /** A break too short for a stop, of some cycles, between equal speeds, in which the tacho is away: a lead that opened for a moment. */

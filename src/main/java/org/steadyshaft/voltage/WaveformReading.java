@@ -78,9 +78,6 @@ public record WaveformReading(
      * slow for them and below the mains.
      */
     public WaveformReading withoutLines() {
-        Map<Integer, MainsReading> untold = new HashMap<>();
-        mains.forEach((multiple, line) -> untold.put(
-                multiple, new MainsReading.NotTellable(line.hz(), MainsReading.Why.CUT_OFF, 0, pieceSeconds, 0, 0, 0)));
         LineMotion still = new LineMotion.Builder().build();
         DoubleSeries nothing = new DoubleSeries.Builder().build();
         return new WaveformReading(
@@ -91,8 +88,8 @@ public record WaveformReading(
                 mainsSeen,
                 hum,
                 List.of(),
-                untold,
-                Math.max(fromHz, Math.min(SLOW_SHARE * polePairs * shaftHz(), BELOW_MAINS * mainsHz)),
+                untold(MainsReading.Why.CUT_OFF),
+                Math.max(fromHz, slowHz()),
                 Math.min(fromHz, toHz),
                 noiseVolts,
                 nothing,
@@ -106,6 +103,48 @@ public record WaveformReading(
                 slow,
                 LearntTurn.untrusted(polePairs, turn),
                 0);
+    }
+
+    /**
+     * The same of a wheel that lacks teeth: swings that are slow for its teeth and below the mains are told as before, faster ones are not to be
+     * believed.
+     */
+    public WaveformReading withoutFastLines() {
+        return new WaveformReading(
+                turn,
+                polePairs,
+                meanRadPerSecond,
+                mainsHz,
+                mainsSeen,
+                hum,
+                lines.stream().filter(l -> l.hz() < slowHz()).toList(),
+                untold(MainsReading.Why.MISSING_TEETH),
+                fromHz,
+                Math.min(toHz, Math.max(fromHz, slowHz())),
+                noiseVolts,
+                spectrumHz,
+                spectrumPercent,
+                seconds,
+                pieceSeconds,
+                slowNoiseShare,
+                covered,
+                motion,
+                new LineMotion.Builder().build(),
+                slow,
+                LearntTurn.untrusted(polePairs, turn),
+                0);
+    }
+
+    /** Swings below are slow for the tacho's cycles, and none of the mains. */
+    private double slowHz() {
+        return Math.min(SLOW_SHARE * polePairs * shaftHz(), BELOW_MAINS * mainsHz);
+    }
+
+    private Map<Integer, MainsReading> untold(MainsReading.Why why) {
+        Map<Integer, MainsReading> untold = new HashMap<>();
+        mains.forEach((multiple, line) ->
+                untold.put(multiple, new MainsReading.NotTellable(line.hz(), why, 0, pieceSeconds, 0, 0, 0)));
+        return untold;
     }
 
     /** The same where lines that it does not tell are not told for the reasons that another reading gives. */

@@ -65,7 +65,11 @@ public final class Analysed {
 
     /** A source of so many pole pairs, of a circuit that controls the speed or does not. */
     static Outcome.Analysed with(SampleSource source, int polePairs, boolean loop) {
-        CaptureLabel label = new CaptureLabel("", "", "", "", Map.of("loop", loop ? "yes" : "no"));
+        return with(source, polePairs, new CaptureLabel("", "", "", "", Map.of("loop", loop ? "yes" : "no")));
+    }
+
+    /** A source of so many pole pairs, of which the user says this. */
+    static Outcome.Analysed with(SampleSource source, int polePairs, CaptureLabel label) {
         try {
             return new CaptureAnalyser(new AnalysisSettings(
                             polePairs, AnalysisSettings.PolePairsFrom.OPTION, 50, Optional.empty()))

@@ -1,41 +1,25 @@
 package org.steadyshaft.analysis;
 
 import java.io.IOException;
-import java.util.List;
 import java.util.OptionalDouble;
+import org.steadyshaft.signal.AlteredSource;
 import org.steadyshaft.signal.BlockReader;
 import org.steadyshaft.signal.SampleFormat;
 import org.steadyshaft.signal.SampleSource;
 
 /** A recording rounded to so many bits of a full scale, and cut there, as a recorder does. */
-record Quantised(SampleSource source, int bits, double fullScale) implements SampleSource {
+final class Quantised extends AlteredSource {
+    private final int bits;
+    private final double fullScale;
+
+    Quantised(SampleSource source, int bits, double fullScale) {
+        super(source);
+        this.bits = bits;
+        this.fullScale = fullScale;
+    }
+
     private double step() {
         return fullScale / (1L << (bits - 1));
-    }
-
-    @Override
-    public String name() {
-        return source.name();
-    }
-
-    @Override
-    public double sampleRateHz() {
-        return source.sampleRateHz();
-    }
-
-    @Override
-    public long samples() {
-        return source.samples();
-    }
-
-    @Override
-    public int channels() {
-        return source.channels();
-    }
-
-    @Override
-    public String channelName(int channel) {
-        return source.channelName(channel);
     }
 
     @Override
@@ -47,11 +31,6 @@ record Quantised(SampleSource source, int bits, double fullScale) implements Sam
                 OptionalDouble.of(fullScale),
                 OptionalDouble.of(step()),
                 source.format().kind());
-    }
-
-    @Override
-    public List<String> remarks() {
-        return source.remarks();
     }
 
     @Override

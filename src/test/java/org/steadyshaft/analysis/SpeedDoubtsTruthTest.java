@@ -10,6 +10,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.steadyshaft.Thorough;
+import org.steadyshaft.signal.AlteredSource;
 import org.steadyshaft.signal.BlockReader;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
@@ -105,40 +106,14 @@ class SpeedDoubtsTruthTest {
     }
 
     /** Zeros in place of the samples from one index on. */
-    private record Held(SampleSource source, long from, long length) implements SampleSource {
-        @Override
-        public String name() {
-            return source.name();
-        }
+    private static final class Held extends AlteredSource {
+        private final long from;
+        private final long length;
 
-        @Override
-        public double sampleRateHz() {
-            return source.sampleRateHz();
-        }
-
-        @Override
-        public long samples() {
-            return source.samples();
-        }
-
-        @Override
-        public int channels() {
-            return 1;
-        }
-
-        @Override
-        public String channelName(int channel) {
-            return source.channelName(channel);
-        }
-
-        @Override
-        public org.steadyshaft.signal.SampleFormat format() {
-            return source.format();
-        }
-
-        @Override
-        public List<String> remarks() {
-            return source.remarks();
+        Held(SampleSource source, long from, long length) {
+            super(source);
+            this.from = from;
+            this.length = length;
         }
 
         @Override

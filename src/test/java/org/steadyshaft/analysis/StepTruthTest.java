@@ -164,10 +164,10 @@ class StepTruthTest {
         List<Step> steps = new StepFinder().find(rotation.track(), rotation.steady());
         assertEquals(1, steps.size(), steps.toString());
         Step step = steps.get(0);
-        double from = capture.meanRpm(2, 5);
-        double to = capture.meanRpm(12, 16);
+        double from = capture.meanRpm(4, 7);
+        double to = capture.meanRpm(16, 20);
         double peak = 0;
-        for (double t = 6; t < 9; t += 0.01) {
+        for (double t = 8; t < 11; t += 0.01) {
             peak = Math.max(peak, capture.meanRpm(t - 0.01, t + 0.01));
         }
         Scenario.Step command = scenario.setPointSteps().get(0);

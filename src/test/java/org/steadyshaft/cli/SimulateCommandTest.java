@@ -36,7 +36,7 @@ class SimulateCommandTest {
             made = files.map(f -> f.getFileName().toString()).collect(Collectors.toSet());
         }
         assertEquals(Set.of("mine.wav", "mine.truth.json", "run-sheet.csv"), made);
-        assertEquals(44 + 2 * (12 * 16000 - 333), Files.size(out.resolve("mine.wav")));
+        assertEquals(44 + 2 * (40 * 8000 - 333), Files.size(out.resolve("mine.wav")));
         String truth = Files.readString(out.resolve("mine.truth.json"));
         assertTrue(truth.contains("\"recorderFaults\"") && truth.contains("\"lost-samples\""), truth.substring(0, 900));
     }

@@ -63,6 +63,7 @@ public record MadeRuns(
                 0.002 * rpm,
                 blocks,
                 Optional.of(new Run.RippleLines(
+                        0.02,
                         325,
                         ripplePercent,
                         0.01 * ripplePercent,

@@ -52,6 +52,7 @@ class StoredCaptureTest {
                 0.07,
                 List.of(new Run.Block(-1e-5, 1.0 / 7, 0.3, 1), new Run.Block(0, 0, 0, 1.0000000000000002)),
                 Optional.of(new Run.RippleLines(
+                        0.02,
                         325,
                         1.0 / 3,
                         1e-7,

@@ -39,12 +39,16 @@ class ScenarioReaderTest {
             delimiter = '|',
             value = {
                 "inertia = 0.006|inertai = 0.006|motor.inertia: found nothing; expected a number",
-                "fan = 4.0e-7|fann = 4.0e-7|motor.fann: found 'a key that is not known here'; expected motor.armature_inductance",
-                "kind = \"loop\"|kind = \"knob\"|drive.kind: found 'knob'; expected rc-diac, timed or loop",
-                "rate = 16000.0|rate = \"fast\"|recorder.rate: found 'fast'; expected a number",
+                "[load]|[load]%fann = 4.0e-7|load.fann: found 'a key that is not known here'; expected load.grips",
+                "set_rpm = 1165.0|set_rpm = \"fast\"|drive.set_rpm: found 'fast'; expected a number",
+                "set_rpm = 1165.0|kind = \"knob\"|drive.kind: found 'knob'; expected rc-diac, timed or loop",
+                "\"controller\"|\"controler\"|use: found 'controler'; expected one of series-motor, dc-field-motor",
+                "[load]|[mains]%wander_percent = 9%[load]|the mains' frequency wanders by 9.0 % in 37.0 s; expected 0 to 5",
+                "[load]|[tacho]%missing = [9]%[load]|tacho.missing: found '9.0'; expected numbers of pole pairs from 1 to 8",
+                "full_scale = 6.0|full_scale = \"high\"|recorder.full_scale: found 'high'; expected a number",
             })
     void aMistakeIsToldWithItsPlace(String right, String wrong, String message) throws IOException {
-        String text = text("bench-grip").replace(right, wrong);
+        String text = text("bench-grip").replace(right, wrong.replace('%', '\n'));
         IllegalArgumentException told =
                 assertThrows(IllegalArgumentException.class, () -> ScenarioReader.parse("mine", text));
         assertTrue(told.getMessage().startsWith("mine.toml: " + message), told.getMessage());
