@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
+import java.util.function.DoubleConsumer;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
 import org.steadyshaft.analysis.CaptureLabel;
@@ -101,11 +102,16 @@ final class SimulateCommand implements Callable<Integer> {
         try {
             Files.createDirectories(out);
             List<String> files = new ArrayList<>();
-            for (Scenario scenario : scenarios) {
-                String file = make(scenario);
-                files.add(file);
-                console.println("made " + out.resolve(file));
+            int all = (int) scenarios.stream().mapToDouble(this::runSeconds).sum();
+            double before = 0;
+            try (Terminal progress = Terminal.progress("simulating", all)) {
+                for (Scenario scenario : scenarios) {
+                    double done = before;
+                    files.add(make(scenario, t -> progress.stepTo((long) (done + t))));
+                    before += runSeconds(scenario);
+                }
             }
+            files.forEach(file -> console.println("made " + out.resolve(file)));
             writeSheet(scenarios, files);
             return 0;
         } catch (IOException e) {
@@ -161,12 +167,17 @@ final class SimulateCommand implements Callable<Integer> {
         }
     }
 
-    private String make(Scenario scenario) throws IOException {
+    /** How long the machine runs for a recording. */
+    private double runSeconds(Scenario scenario) {
+        return scenario.settleSeconds() + (minutes == null ? scenario.seconds() : 60 * minutes);
+    }
+
+    private String make(Scenario scenario, DoubleConsumer progress) throws IOException {
         OptionalDouble seconds = minutes == null ? OptionalDouble.empty() : OptionalDouble.of(60 * minutes);
         Scenario.Recorder recorder = scenario.recorder();
         boolean text = format == null ? recorder.kind() == Scenario.Recorder.Kind.SCOPE : format.equals(TEXT);
-        SimulatedCapture capture =
-                scenario.make(seed, seconds, text ? Scenario.Recorder.Kind.SCOPE : Scenario.Recorder.Kind.SOUND_CARD);
+        SimulatedCapture capture = scenario.make(
+                seed, seconds, text ? Scenario.Recorder.Kind.SCOPE : Scenario.Recorder.Kind.SOUND_CARD, progress);
         boolean flac = format == null ? recorder.file() == Scenario.Recorder.File.FLAC : format.equals(FLAC);
         String file = scenario.name() + (text ? ".csv" : flac ? ".flac" : ".wav");
         if (text) {

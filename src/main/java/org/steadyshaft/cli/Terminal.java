@@ -69,6 +69,13 @@ final class Terminal implements AutoCloseable {
         }
     }
 
+    /** Goes to a step of the whole. */
+    void stepTo(long step) {
+        if (bar != null) {
+            bar.stepTo(step);
+        }
+    }
+
     @Override
     public void close() {
         if (bar != null) {

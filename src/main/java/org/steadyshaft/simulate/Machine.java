@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.Random;
+import java.util.function.DoubleConsumer;
 import org.hipparchus.ode.ODEState;
 import org.hipparchus.ode.ODEStateAndDerivative;
 import org.hipparchus.ode.nonstiff.DormandPrince54Integrator;
@@ -43,7 +44,16 @@ public record Machine(
      * @param seconds how long
      */
     public Motion run(Drive drive, double startRpm, double seconds) {
-        return new Run(drive, startRpm).to(seconds);
+        return run(drive, startRpm, seconds, t -> {});
+    }
+
+    /**
+     * The same with news of how far it is.
+     *
+     * @param progress told the time in the run at every half-cycle of the mains [s]
+     */
+    public Motion run(Drive drive, double startRpm, double seconds, DoubleConsumer progress) {
+        return new Run(drive, startRpm, progress).to(seconds);
     }
 
     private final class Run {
@@ -59,6 +69,7 @@ public record Machine(
         private static final double RETRY_SECONDS = 1e-4;
 
         private final Drive drive;
+        private final DoubleConsumer progress;
         private final MachineEquations equations;
         private final MotionRecorder recorder;
         private final Random chance = new Random(seed);
@@ -73,8 +84,9 @@ public record Machine(
         private long halfCycle = -1;
         private double direction = 1;
 
-        Run(Drive drive, double startRpm) {
+        Run(Drive drive, double startRpm, DoubleConsumer progress) {
             this.drive = drive;
+            this.progress = progress;
             this.equations = new MachineEquations(motor, mains, bypass, load, drive, fieldLostSeconds);
             this.recorder = new MotionRecorder(equations);
             state[MachineEquations.ANGULAR_SPEED] = startRpm * 2 * Math.PI / 60;
@@ -131,6 +143,7 @@ public record Machine(
 
         /** At a zero crossing a rectified triac goes out, and the drive says when to fire next. */
         private void beginHalfCycle() {
+            progress.accept(now);
             halfCycle = mains.halfCycle(now);
             weakWaited = false;
             if (drive.rectified() && equations.mode() == Mode.ON) {

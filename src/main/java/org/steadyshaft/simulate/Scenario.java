@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.DoubleConsumer;
 import java.util.function.DoubleUnaryOperator;
 import org.steadyshaft.signal.DoubleSeries;
 import org.steadyshaft.signal.SampleSource;
@@ -156,10 +157,19 @@ public record Scenario(
      * @param kind what records; see {@link Recorder#kind()} for the scenario's own
      */
     public SimulatedCapture make(long seed, OptionalDouble wantedSeconds, Recorder.Kind kind) {
+        return make(seed, wantedSeconds, kind, t -> {});
+    }
+
+    /**
+     * The same with news of how far it is.
+     *
+     * @param progress told the time in the run [s], which ends a little behind {@link #settleSeconds()} and the recording's length
+     */
+    public SimulatedCapture make(long seed, OptionalDouble wantedSeconds, Recorder.Kind kind, DoubleConsumer progress) {
         long own = 31 * seed + name.hashCode();
         double length = wantedSeconds.orElse(seconds);
         Machine machine = new Machine(motor, mains, bypass, load, misfiring, own, fieldLostSeconds);
-        Motion motion = machine.run(drive.make(own), startRpm, settleSeconds + length + 0.01);
+        Motion motion = machine.run(drive.make(own), startRpm, settleSeconds + length + 0.01, progress);
         return new SimulatedCapture(this, seed, length, motion, recording(motion, length, kind, own));
     }
 
