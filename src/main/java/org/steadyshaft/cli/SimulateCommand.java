@@ -110,8 +110,9 @@ final class SimulateCommand implements Callable<Integer> {
                     files.add(make(scenario, t -> progress.stepTo((long) (done + t))));
                     before += runSeconds(scenario);
                 }
+            } finally {
+                files.forEach(file -> console.println("made " + out.resolve(file)));
             }
-            files.forEach(file -> console.println("made " + out.resolve(file)));
             writeSheet(scenarios, files);
             return 0;
         } catch (IOException e) {

@@ -3,6 +3,7 @@ package org.steadyshaft.ripple;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.DoublePredicate;
 import org.steadyshaft.numeric.LineFit;
 import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.voltage.LineMotion;
@@ -28,7 +29,8 @@ final class SpeedPicture {
     static List<SteadySecond> seconds(WaveformReading reading, List<Stretch> steady) {
         List<SteadySecond> seconds = new ArrayList<>();
         for (Stretch stretch : steady) {
-            trend(reading, stretch).ifPresent(line -> addSeconds(reading, stretch, line, seconds));
+            trend(reading, stretch)
+                    .ifPresent(line -> addSeconds(reading, stretch, (part, from, block) -> line, at -> true, seconds));
         }
         return seconds;
     }
@@ -41,19 +43,10 @@ final class SpeedPicture {
      */
     static List<SteadySecond> secondsAmong(WaveformReading reading, List<Stretch> steady, List<Double> jumps) {
         List<SteadySecond> seconds = new ArrayList<>();
-        SlowSpeed slow = reading.slow();
-        for (int part = 0; part < slow.parts(); part++) {
-            double step = slow.stepSeconds(part);
-            int block = (int) Math.round(SECOND / step);
-            for (int from = 0; block >= 3 && from + block <= slow.size(part); from += block) {
-                double at = slow.fromSeconds(part) + from * step;
-                boolean isSteady = steady.stream().anyMatch(s -> s.contains(at) && s.contains(at + SECOND));
-                boolean isFree = jumps.stream()
-                        .noneMatch(j -> j > at - BESIDE_JUMP_SECONDS && j < at + SECOND + BESIDE_JUMP_SECONDS);
-                if (isSteady && isFree) {
-                    seconds.add(second(reading, part, from, block, own(reading, part, from, block)));
-                }
-            }
+        DoublePredicate isFree = at ->
+                jumps.stream().noneMatch(j -> j > at - BESIDE_JUMP_SECONDS && j < at + SECOND + BESIDE_JUMP_SECONDS);
+        for (Stretch stretch : steady) {
+            addSeconds(reading, stretch, (part, from, block) -> own(reading, part, from, block), isFree, seconds);
         }
         return seconds;
     }
@@ -91,15 +84,21 @@ final class SpeedPicture {
                         share.stream().mapToDouble(t -> t).toArray()));
     }
 
-    private static void addSeconds(WaveformReading reading, Stretch stretch, LineFit line, List<SteadySecond> seconds) {
+    /** The straight line beside which a second is looked at: its part of the slow speed, first point and number of points. */
+    private interface Line {
+        LineFit of(int part, int from, int block);
+    }
+
+    private static void addSeconds(
+            WaveformReading reading, Stretch stretch, Line line, DoublePredicate isTaken, List<SteadySecond> seconds) {
         SlowSpeed slow = reading.slow();
         for (int part = 0; part < slow.parts(); part++) {
             double step = slow.stepSeconds(part);
             int block = (int) Math.round(SECOND / step);
             for (int from = 0; from + block <= slow.size(part); from += block) {
                 double at = slow.fromSeconds(part) + from * step;
-                if (stretch.contains(at) && stretch.contains(at + SECOND)) {
-                    seconds.add(second(reading, part, from, block, line));
+                if (stretch.contains(at) && stretch.contains(at + SECOND) && isTaken.test(at)) {
+                    seconds.add(second(reading, part, from, block, line.of(part, from, block)));
                 }
             }
         }

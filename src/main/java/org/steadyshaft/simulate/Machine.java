@@ -81,6 +81,10 @@ public record Machine(
         private double nextFiring = Double.POSITIVE_INFINITY;
         private double gateHeldTo = Double.NEGATIVE_INFINITY;
         private boolean weakWaited;
+
+        /** Whether the firing to come is one that was put off, not a pulse of its own. */
+        private boolean putOff;
+
         private long halfCycle = -1;
         private double direction = 1;
 
@@ -146,6 +150,7 @@ public record Machine(
             progress.accept(now);
             halfCycle = mains.halfCycle(now);
             weakWaited = false;
+            putOff = false;
             if (drive.rectified() && equations.mode() == Mode.ON) {
                 boolean flows = state[MachineEquations.LINE_CURRENT] > 1e-9;
                 equations.become(flows ? Mode.FREEWHEEL : Mode.OFF);
@@ -176,7 +181,9 @@ public record Machine(
         /** Gives the gate its pulse; {@code mayMiss} is false where the triac conducts on by itself. */
         private void fire(boolean mayMiss) {
             nextFiring = Double.POSITIVE_INFINITY;
-            if (mayMiss && !isShorted()) {
+            boolean isPulse = mayMiss && !isShorted() && !putOff;
+            putOff = false;
+            if (isPulse) {
                 gates.add(now);
                 if (drive.holdsGate()) {
                     gateHeldTo = mains.startSeconds(halfCycle + 1) + drive.overrunSeconds();
@@ -191,7 +198,9 @@ public record Machine(
                     : mains.voltage(now) - equations.restingEmf(now, speed);
             boolean flows = equations.mode() == Mode.FREEWHEEL;
             if (drive.rectified() && forward <= 0 && !flows) {
-                nextFiring = isGateHeld() ? now + RETRY_SECONDS : Double.POSITIVE_INFINITY;
+                if (isGateHeld()) {
+                    putOff(RETRY_SECONDS);
+                }
                 return;
             }
             if (mayMiss && waitsForWeakQuadrant(forward)) {
@@ -218,9 +227,14 @@ public record Machine(
             }
             weakWaited = true;
             if (!misfiring.conductsOneWay()) {
-                nextFiring = now + misfiring.weakDelaySeconds();
+                putOff(misfiring.weakDelaySeconds());
             }
             return true;
+        }
+
+        private void putOff(double seconds) {
+            nextFiring = now + seconds;
+            putOff = true;
         }
 
         /** Which way the current will go; at a zero of the voltage, the way of the half-cycle that begins. */

@@ -80,32 +80,29 @@ public final class ShortToneFinder {
      * @param mostCycles more cycles than this are not asked for
      */
     public Optional<ShortTone> find(double[] values, double mostCycles) {
-        double least = (mostCycles + 1) * LOWEST_PART;
-        boolean high = values.length >= FEWEST_SAMPLES
-                && highestPeakCycles(values, 0) > least
-                && highestPeakCycles(values, MOST_DEGREE) > least;
-        return high ? Optional.empty() : Optional.of(find(values));
-    }
-
-    private double highestPeakCycles(double[] values, int degree) {
-        PaddedSpectrum spectrum = new PaddedSpectrum(values, degree);
-        return spectrum.peaks().stream()
-                .max(Comparator.comparingDouble(k -> spectrum.power[k]))
-                .map(k -> k * spectrum.binHz * seconds(values))
-                .orElse(0.0);
+        double[] centred = PeriodicFit.withoutMean(values);
+        double all = Arrays.stream(centred).map(v -> v * v).sum();
+        if (values.length < FEWEST_SAMPLES || all == 0) {
+            return Optional.of(new ShortTone.NoTone(0));
+        }
+        PaddedSpectrum level = new PaddedSpectrum(centred);
+        PaddedSpectrum creeping = new PaddedSpectrum(PeriodicFit.withoutParabola(centred));
+        double least = (mostCycles + 1) * LOWEST_PART / seconds(values);
+        return level.strongestHz() > least && creeping.strongestHz() > least
+                ? Optional.empty()
+                : Optional.of(find(values, centred, level, creeping));
     }
 
     /** Looks for a tone in a whole record; cost grows as samples times harmonics squared, a few milliseconds for 2,500. */
     public ShortTone find(double[] values) {
-        double[] centred = PeriodicFit.withoutMean(values);
-        double all = Arrays.stream(centred).map(v -> v * v).sum();
-        if (values.length < FEWEST_SAMPLES || all == 0) {
-            return new ShortTone.NoTone(0);
-        }
-        Optional<PeriodicFit> first = strongest(centred, 0);
+        return find(values, Double.POSITIVE_INFINITY).orElseThrow();
+    }
+
+    private ShortTone find(double[] values, double[] centred, PaddedSpectrum level, PaddedSpectrum creeping) {
+        Optional<PeriodicFit> first = strongest(centred, level, 0);
         // an offset that creeps by more than the tone is high would pass for a slower tone
-        Optional<PeriodicFit> beside =
-                strongest(centred, MOST_DEGREE).filter(f -> f.frequencyHz() * seconds(values) >= FEWEST_CYCLES);
+        Optional<PeriodicFit> beside = strongest(centred, creeping, MOST_DEGREE)
+                .filter(f -> f.frequencyHz() * seconds(values) >= FEWEST_CYCLES);
         if (beside.isPresent() && (first.isEmpty() || betters(first.get(), beside.get()))) {
             first = beside;
         }
@@ -162,9 +159,8 @@ public final class ShortToneFinder {
         return values.length / rateHz;
     }
 
-    /** The single sine that leaves least beside a polynomial, from the strongest lines of the spectrum. */
-    private Optional<PeriodicFit> strongest(double[] values, int degree) {
-        PaddedSpectrum spectrum = new PaddedSpectrum(values, degree);
+    /** The single sine that leaves least beside a polynomial, from the strongest lines of the spectrum without that. */
+    private Optional<PeriodicFit> strongest(double[] values, PaddedSpectrum spectrum, int degree) {
         return spectrum.peaks().stream()
                 .sorted(Comparator.comparingDouble(k -> -spectrum.power[k]))
                 .limit(GUESSES)
@@ -172,22 +168,29 @@ public final class ShortToneFinder {
                 .min(Comparator.comparingDouble(PeriodicFit::squares));
     }
 
-    /** Power of a record without its mean or without a parabola. */
+    /** Power of a record. */
     private final class PaddedSpectrum {
         private final double[] power;
         private final double binHz;
         private final int first;
 
-        PaddedSpectrum(double[] values, int degree) {
+        PaddedSpectrum(double[] values) {
             int length = RealTransform.powerOfTwoFrom(PADDING * values.length);
-            double[] padded = Arrays.copyOf(
-                    degree == 0 ? PeriodicFit.withoutMean(values) : PeriodicFit.withoutParabola(values), length);
+            double[] padded = Arrays.copyOf(values, length);
             RealTransform transform = new RealTransform(length);
             transform.forward(padded);
             power = new double[length / 2 + 1];
             transform.power(padded, power);
             binHz = rateHz / length;
             first = Math.max(2, (int) (0.7 / seconds(values) / binHz));
+        }
+
+        /** Frequency of the strongest line; 0 where there is none. */
+        double strongestHz() {
+            return peaks().stream()
+                    .max(Comparator.comparingDouble(k -> power[k]))
+                    .map(k -> k * binHz)
+                    .orElse(0.0);
         }
 
         /** Bins of the local maxima. */

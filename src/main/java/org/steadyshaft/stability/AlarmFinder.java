@@ -41,7 +41,7 @@ public final class AlarmFinder {
     /** Nor does a slow one stop for missing a few cycles: three are left out at each end of a recording, and a part of one. */
     private static final double STANDSTILL_CYCLES = 5;
 
-    /** Over some cycles the speed falls by a few per cent before it comes to rest, and the tacho is looked for so many cycles behind the last. */
+    /** Over some cycles the speed falls by a few per cent, and the tacho is looked for so many cycles behind the last. */
     private static final double FALLING = 0.97;
 
     private static final int FADING_CYCLES = 5;
@@ -223,10 +223,8 @@ public final class AlarmFinder {
             double recent = level(track, Math.max(0, track.firstNotBefore(from - RECENT_SECONDS)), i);
             if (before < SINKING * recent) {
                 alarms.add(stopped(new Stretch(from, to), end));
-            } else if (isTachoThere.test(new Stretch(from, to))) {
+            } else if (isTachoThere.test(new Stretch(from, to)) || fades(track, i, to)) {
                 continue;
-            } else if (fades(track, i, to)) {
-                alarms.add(stopped(new Stretch(from, to), end));
             } else if (!end) {
                 alarms.add(open(new Stretch(from, to), before, level(track, i, Math.min(track.size(), i + 8))));
             } else if (Math.abs(before / recent - 1) < SAME_SPEED) {
@@ -236,8 +234,8 @@ public final class AlarmFinder {
     }
 
     /**
-     * Whether the tacho is still there in the cycles right behind a break, while the speed was falling: the shaft came to rest and the counting
-     * left off before it did. An open lead takes the voltage within a cycle.
+     * Whether the tacho is still there in the cycles right behind a break, while the speed was falling: the counting left off before the shaft
+     * came to rest, if it did. An open lead takes the voltage within a cycle.
      */
     private boolean fades(SpeedTrack track, int cycle, double to) {
         double length = track.durationSeconds(cycle - 1);

@@ -70,6 +70,23 @@ public final class LineMotion {
         this.parts = List.copyOf(parts);
     }
 
+    /** The same without the lines from a frequency on. */
+    LineMotion below(double hz) {
+        Builder slower = new Builder();
+        for (Part part : parts) {
+            double[] cosine = part.cosine.clone();
+            double[] sine = part.sine.clone();
+            for (int j = 0; j < part.lines.size(); j++) {
+                if (part.lines.get(j) >= hz) {
+                    cosine[j] = 0;
+                    sine[j] = 0;
+                }
+            }
+            slower.add(part.span, part.lines, cosine, sine);
+        }
+        return slower.build();
+    }
+
     /** Speed of the lines alone at a time, as a share of the mean speed; 0 outside the pieces. */
     public double share(double seconds) {
         return at(seconds).map(part -> part.share(seconds)).orElse(0.0);

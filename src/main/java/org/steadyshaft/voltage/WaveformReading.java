@@ -78,31 +78,15 @@ public record WaveformReading(
      * slow for them and below the mains.
      */
     public WaveformReading withoutLines() {
-        LineMotion still = new LineMotion.Builder().build();
         DoubleSeries nothing = new DoubleSeries.Builder().build();
-        return new WaveformReading(
-                turn,
-                polePairs,
-                meanRadPerSecond,
-                mainsHz,
-                mainsSeen,
-                hum,
+        return untrusted(
+                MainsReading.Why.CUT_OFF,
                 List.of(),
-                untold(MainsReading.Why.CUT_OFF),
                 Math.max(fromHz, slowHz()),
                 Math.min(fromHz, toHz),
-                noiseVolts,
                 nothing,
                 nothing,
-                seconds,
-                pieceSeconds,
-                slowNoiseShare,
-                covered,
-                still,
-                still,
-                slow,
-                LearntTurn.untrusted(polePairs, turn),
-                0);
+                new LineMotion.Builder().build());
     }
 
     /**
@@ -110,6 +94,28 @@ public record WaveformReading(
      * believed.
      */
     public WaveformReading withoutFastLines() {
+        return untrusted(
+                MainsReading.Why.MISSING_TEETH,
+                lines.stream().filter(l -> l.hz() < slowHz()).toList(),
+                fromHz,
+                Math.min(toHz, Math.max(fromHz, slowHz())),
+                spectrumHz,
+                spectrumPercent,
+                motion.below(slowHz()));
+    }
+
+    /** The same with what is left of the lines; those of the mains are not told, and no other recording learns from it. */
+    private WaveformReading untrusted(
+            MainsReading.Why why,
+            List<SpeedLine> left,
+            double leftFromHz,
+            double leftToHz,
+            DoubleSeries leftHz,
+            DoubleSeries leftPercent,
+            LineMotion leftMotion) {
+        Map<Integer, MainsReading> untold = new HashMap<>();
+        mains.forEach((multiple, line) ->
+                untold.put(multiple, new MainsReading.NotTellable(line.hz(), why, 0, pieceSeconds, 0, 0, 0)));
         return new WaveformReading(
                 turn,
                 polePairs,
@@ -117,18 +123,18 @@ public record WaveformReading(
                 mainsHz,
                 mainsSeen,
                 hum,
-                lines.stream().filter(l -> l.hz() < slowHz()).toList(),
-                untold(MainsReading.Why.MISSING_TEETH),
-                fromHz,
-                Math.min(toHz, Math.max(fromHz, slowHz())),
+                left,
+                untold,
+                leftFromHz,
+                leftToHz,
                 noiseVolts,
-                spectrumHz,
-                spectrumPercent,
+                leftHz,
+                leftPercent,
                 seconds,
                 pieceSeconds,
                 slowNoiseShare,
                 covered,
-                motion,
+                leftMotion,
                 new LineMotion.Builder().build(),
                 slow,
                 LearntTurn.untrusted(polePairs, turn),
@@ -138,13 +144,6 @@ public record WaveformReading(
     /** Swings below are slow for the tacho's cycles, and none of the mains. */
     private double slowHz() {
         return Math.min(SLOW_SHARE * polePairs * shaftHz(), BELOW_MAINS * mainsHz);
-    }
-
-    private Map<Integer, MainsReading> untold(MainsReading.Why why) {
-        Map<Integer, MainsReading> untold = new HashMap<>();
-        mains.forEach((multiple, line) ->
-                untold.put(multiple, new MainsReading.NotTellable(line.hz(), why, 0, pieceSeconds, 0, 0, 0)));
-        return untold;
     }
 
     /** The same where lines that it does not tell are not told for the reasons that another reading gives. */

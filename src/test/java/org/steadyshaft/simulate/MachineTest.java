@@ -161,6 +161,25 @@ class MachineTest {
                 make("bench-refires", 3).events(), make("bench-refires", 4).events());
     }
 
+    /** A gate that is weak one way, and one that is held until the voltage passes the back EMF, get one pulse a half-cycle all the same. */
+    @Test
+    void aFiringThatIsPutOffIsNoSecondPulse() {
+        Misfiring weak = new Misfiring(0, 0, 0, 0, 300e-6, Double.POSITIVE_INFINITY);
+        Machine series = new Machine(SERIES, MAINS, OptionalDouble.empty(), Load.NONE.constant(0.02), weak, 1);
+        assertEquals(
+                100,
+                series.run(new TimedDrive(130, 50, 0, false, false), 1000, 1)
+                        .gateSeconds()
+                        .size());
+        Motor magnet = ScenarioReader.read("bench-magnet").motor();
+        assertEquals(
+                100,
+                machine(magnet, Load.NONE)
+                        .run(new TimedDrive(10, 50, 0, true, true), 1500, 1)
+                        .gateSeconds()
+                        .size());
+    }
+
     @Test
     void unequalHalfCyclesSwingWithTheMains() {
         SimulatedCapture unequal = make("bench-unequal", 1);
