@@ -14,6 +14,7 @@ import org.steadyshaft.blip.BlipCause;
 import org.steadyshaft.blip.Blips;
 import org.steadyshaft.ripple.Ripple;
 import org.steadyshaft.ripple.RippleLine;
+import org.steadyshaft.ripple.SteadySecond;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.signal.Stretch;
@@ -84,6 +85,14 @@ public record Verdict(String headline, List<String> sentences) {
         return new Verdict(headline, sentences);
     }
 
+    /** Figures of less than this share of the steady running say so. */
+    private static final double MOSTLY = 0.5;
+
+    /** Figures that hold from here on, of a run of more than so many seconds, were read second by second. */
+    private static final double SINGLE_SECONDS_HZ = 1;
+
+    private static final double SINGLE_SECONDS_OF = 5;
+
     private static void steadiness(Rotation rotation, List<String> sentences) {
         if (rotation.ripple().isEmpty() && !rotation.steady().isEmpty()) {
             sentences.add(
@@ -101,18 +110,32 @@ public record Verdict(String headline, List<String> sentences) {
                 rotation.steady().stream().mapToDouble(Stretch::durationSeconds).sum();
         Ripple ripple = rotation.ripple().get();
         sentences.add(say(
-                "While it ran steadily (%.1f s), the speed stayed within %s %% from lowest to highest and %s %% rms of the mean"
-                        + " (k = 2; %.0f to %.0f Hz), noise, hum, blips and slow drift left out.",
+                "While it ran steadily (%.1f s%s), the speed stayed within %s %% from lowest to highest and %s %% rms of the mean"
+                        + " (k = 2; %s to %.0f Hz), noise, hum, blips and slow drift left out.",
                 steady,
+                readOf(rotation, ripple, steady),
                 Numbers.significant(ripple.peakToPeakPercent(), 3),
                 Numbers.withUncertainty(ripple.rmsPercent(), ripple.expandedRmsPercent()),
-                ripple.bandFromHz(),
+                Numbers.significant(ripple.bandFromHz(), 2),
                 ripple.bandToHz()));
         ripple.twiceMains()
                 .untold()
                 .ifPresent(untold -> sentences.add(say(
                         "The swing at twice the mains cannot be told, and is in none of these figures: %s.",
                         UntoldWords.of(ripple.twiceMains().frequencyHz(), untold))));
+    }
+
+    /** What of steady running the figures are of, where blips and their tails leave but a part of it, or no level at all. */
+    private static String readOf(Rotation rotation, Ripple ripple, double steadySeconds) {
+        if (ripple.bandFromHz() >= SINGLE_SECONDS_HZ && steadySeconds > SINGLE_SECONDS_OF) {
+            return "; each second beside its own course, since jumps come before the last one has faded";
+        }
+        double read = rotation.rippleReading().seconds().stream()
+                .mapToDouble(SteadySecond::seconds)
+                .sum();
+        return read < MOSTLY * steadySeconds
+                ? say("; read in %.0f s of it, away from blips and their tails", read)
+                : "";
     }
 
     private static String blips(Blips blips) {
