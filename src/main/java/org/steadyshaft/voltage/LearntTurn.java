@@ -12,7 +12,7 @@ import java.util.Set;
  * @param swung orders that ripple at the mains or twice the mains may have changed
  * @param touched those, and orders on which pick-up may stand: not to be trusted
  */
-public record LearntTurn(int polePairs, TurnVoltage turn, Set<Integer> swung, Set<Integer> touched) {
+public record LearntTurn(int polePairs, TurnOrders turn, Set<Integer> swung, Set<Integer> touched) {
     /** Multiples at which the mains swings the speed much; higher ones are too small to be taken for uneven poles. */
     private static final int[] SPEED_MULTIPLES = {1, 2};
 
@@ -26,7 +26,7 @@ public record LearntTurn(int polePairs, TurnVoltage turn, Set<Integer> swung, Se
     }
 
     /** A turn of which nothing is to be trusted. */
-    static LearntTurn untrusted(int polePairs, TurnVoltage turn) {
+    static LearntTurn untrusted(int polePairs, TurnOrders turn) {
         Set<Integer> all = new HashSet<>();
         for (int order = 1; order <= turn.orders(); order++) {
             all.add(order);
@@ -47,7 +47,7 @@ public record LearntTurn(int polePairs, TurnVoltage turn, Set<Integer> swung, Se
      * @param fitted multiples that were fitted as pick-up beside the orders
      */
     static LearntTurn of(
-            TurnVoltage turn, Orders orders, double mainsHz, double unsure, Set<Integer> told, Set<Integer> fitted) {
+            TurnOrders turn, Orders orders, double mainsHz, double unsure, Set<Integer> told, Set<Integer> fitted) {
         Set<Integer> swung = swung(turn.orders(), orders, mainsHz, unsure, told);
         Set<Integer> touched = new HashSet<>(swung);
         for (int multiple = 1; multiple * mainsHz <= (turn.orders() + 1) * orders.shaftHz(); multiple++) {

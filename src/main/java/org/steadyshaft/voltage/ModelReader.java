@@ -145,7 +145,7 @@ final class ModelReader {
             fitted.add(plan.humMultiple(j));
         }
         double unsure = mainsSeen ? 0 : MainsClock.USUAL;
-        return LearntTurn.of(fit.turn(), orders, plan.mainsHz(), unsure, told, fitted);
+        return LearntTurn.of(fit.turn().alone(), orders, plan.mainsHz(), unsure, told, fitted);
     }
 
     private boolean taken(double hz, RestSpectrum rest) {

@@ -129,7 +129,7 @@ final class TurnMemory {
     }
 
     /** Amplitude of an order as a complex number: its real part is the cosine's, less its imaginary part the sine's. */
-    private static Complex at(TurnVoltage turn, int order) {
+    private static Complex at(TurnOrders turn, int order) {
         return new Complex(turn.cosine(order), -turn.sine(order));
     }
 

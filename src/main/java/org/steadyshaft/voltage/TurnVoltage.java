@@ -76,6 +76,11 @@ public final class TurnVoltage {
         return filled;
     }
 
+    /** Its orders alone. */
+    public TurnOrders alone() {
+        return new TurnOrders(cosine, sine);
+    }
+
     /** Highest shaft order it holds. */
     public int orders() {
         return cosine.length;

@@ -137,7 +137,7 @@ public record WaveformReading(
                 leftMotion,
                 new LineMotion.Builder().build(),
                 slow,
-                LearntTurn.untrusted(polePairs, turn),
+                LearntTurn.untrusted(polePairs, turn.alone()),
                 0);
     }
 
