@@ -74,8 +74,9 @@ final class GroupMeter {
         return Arrays.stream(values).average().orElse(0);
     }
 
+    /** Noise was taken off the squares: where there is nothing else, their mean may come out below nothing. */
     private static double rootMean(double[] values) {
-        return Math.sqrt(mean(values));
+        return Math.sqrt(Math.max(0, mean(values)));
     }
 
     private static double log(double value) {
