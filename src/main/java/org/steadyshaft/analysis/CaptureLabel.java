@@ -3,9 +3,10 @@ package org.steadyshaft.analysis;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import org.steadyshaft.signal.PlainText;
 
 /**
- * What the user says about a capture; empty words where nothing was said.
+ * What the user says about a capture, made plain; empty words where nothing was said.
  *
  * @param circuit the drive circuit
  * @param setting knob or target as written
@@ -25,6 +26,17 @@ public record CaptureLabel(String circuit, String setting, String load, String n
     }
 
     public CaptureLabel {
-        others = Collections.unmodifiableMap(new LinkedHashMap<>(others));
+        circuit = plain(circuit);
+        setting = plain(setting);
+        load = plain(load);
+        note = plain(note);
+        Map<String, String> all = new LinkedHashMap<>();
+        others.forEach((column, cell) -> all.put(plain(column), plain(cell)));
+        others = Collections.unmodifiableMap(all);
+    }
+
+    /** Words of one line that do no harm on a terminal, in a page or in a table. */
+    private static String plain(String words) {
+        return PlainText.of(words.replace('\n', ' ').replace('\r', ' ').replace('\t', ' '));
     }
 }

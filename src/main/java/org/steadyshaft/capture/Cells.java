@@ -14,15 +14,18 @@ record Cells(char separator, char decimalMark) {
     /** The cells of a line, without blanks and quotes around them; empty cells at the end are left out. */
     List<String> split(String line) {
         List<String> cells = new ArrayList<>();
-        String text = separator == ' ' ? line.trim().replaceAll("[ \\t]+", " ") : line;
+        String text = separator == ' ' ? line.trim() : line;
         boolean quoted = false;
         int from = 0;
         for (int i = 0; i < text.length(); i++) {
             char c = text.charAt(i);
             if (c == '"') {
                 quoted = !quoted;
-            } else if (c == separator && !quoted) {
-                cells.add(bare(text.substring(from, i)));
+            } else if (separates(c) && !quoted) {
+                boolean sameRun = separator == ' ' && i > 0 && separates(text.charAt(i - 1)) && from == i;
+                if (!sameRun) {
+                    cells.add(bare(text.substring(from, i)));
+                }
                 from = i + 1;
             }
         }
@@ -31,6 +34,10 @@ record Cells(char separator, char decimalMark) {
             cells.remove(cells.size() - 1);
         }
         return cells;
+    }
+
+    private boolean separates(char c) {
+        return c == separator || separator == ' ' && c == '\t';
     }
 
     private static String bare(String cell) {

@@ -21,6 +21,9 @@ final class EdgeSource implements SampleSource {
 
     private static final double HIGHEST_RATE_HZ = 2e6;
 
+    /** Hours of the fastest tacho; they are all held in memory. */
+    private static final int MOST_EDGES = 50_000_000;
+
     private final String name;
     private final TextLayout layout;
     private final List<DoubleSeries> changes;
@@ -69,7 +72,12 @@ final class EdgeSource implements SampleSource {
         double last = 0;
         double[] level = new double[layout.channels().size()];
         try (Rows rows = new Rows(file, name, layout)) {
+            long edges = 0;
             for (boolean any = false; rows.next(); any = true) {
+                if (++edges > MOST_EDGES) {
+                    throw new CaptureException(name + ": found more than " + MOST_EDGES
+                            + " edges; expected fewer (cut the recording into parts)");
+                }
                 last = rows.value(time) * layout.secondsPerUnit();
                 for (int c = 0; c < level.length; c++) {
                     double now = rows.value(layout.channels().get(c).column()) > middle ? 1 : 0;

@@ -1,9 +1,9 @@
 package org.steadyshaft.capture;
 
+import com.google.re2j.Pattern;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.regex.Pattern;
 
 /**
  * The time between samples from a line above the numbers such as "Sample Interval,2.0e-5,s" or "sample rate [kHz] = 50".
@@ -14,19 +14,21 @@ import java.util.regex.Pattern;
  */
 record IntervalLine(double seconds, Optional<String> unknownUnit, String remark) {
     private static final Pattern INTERVAL_KEY = Pattern.compile(
-            "(?iU).*(interval\\w*|intervall\\w*|intervalle|intervalo|increment|inkrement|sampl\\w*[ _-]*period|abtastperiode"
+            "(?i)(interval\\w*|intervall\\w*|intervalle|intervalo|increment|inkrement|sampl\\w*[ _-]*period|abtastperiode"
                     + "|p\u00E9riode d.\u00E9chant\\w*|per\u00EDodo de muestreo|periodo di campionamento|\\bdelta[ _-]?t\\b"
                     + "|\\bdelta[ _-]?time|\\bdt\\b|\\btime[ _-]?step|\\b(h|hor\\w*|time|x)[ _.-]?resolution|zeitaufl\u00F6sung"
-                    + "|\\btime[ _-]?(per|/)[ _-]?(sample|point)|abtastabstand).*");
-    private static final Pattern RATE_KEY = Pattern.compile(
-            "(?iU)(.*sampl\\w*[ _-]*(rate|freq\\w*|clock).*|\\W*rate\\b.*|\\W*fs\\b.*|.*abtastrate.*|.*abtastfrequenz.*"
-                    + "|.*fr\u00E9quence d.\u00E9chant.*|.*frecuencia de muestreo.*|.*frequenza di campionamento.*"
-                    + "|.*samples?[ _-]?per[ _-]?sec.*|.*bemonsteringsfreq.*)");
-    private static final Pattern VOLTAGE_KEY =
-            Pattern.compile("(?i).*(vertical|volt|\\by[ _-]|\\bv[ _.-]?resolution).*");
+                    + "|\\btime[ _-]?(per|/)[ _-]?(sample|point)|abtastabstand)");
+    private static final Pattern RATE_KEY =
+            Pattern.compile("(?i)(sampl\\w*[ _-]*(rate|freq|clock)|^\\W*rate\\b|^\\W*fs\\b|abtastrate|abtastfrequenz"
+                    + "|fr\u00E9quence d.\u00E9chant|frecuencia de muestreo|frequenza di campionamento"
+                    + "|samples?[ _-]?per[ _-]?sec|bemonsteringsfreq)");
+    private static final Pattern VOLTAGE_KEY = Pattern.compile("(?i)(vertical|volt|\\by[ _-]|\\bv[ _.-]?resolution)");
     private static final Pattern UNIT_KEY =
             Pattern.compile("(?i)\\W*(h|hor\\w*|time|x)[ _.-]?(axis[ _-]?)?units?\\w*\\W*");
-    private static final Pattern WORD = Pattern.compile("(?U)[\\p{L}\u00B5/]+");
+    private static final Pattern WORD = Pattern.compile("[\\p{L}\u00B5/]+");
+
+    private static final Pattern MARKS = Pattern.compile("[=:;\\t]");
+    private static final Pattern MARKS_AND_COMMAS = Pattern.compile("[=:;,\\t]");
 
     boolean isKnown() {
         return unknownUnit.isEmpty();
@@ -38,8 +40,8 @@ record IntervalLine(double seconds, Optional<String> unknownUnit, String remark)
         String unitElsewhere = unitOfItsOwnLine(table, lines);
         for (int i = 0; i < table.preambleEnd(); i++) {
             String line = TextHeader.uncommented(lines.get(i)).replace("\"", "");
-            for (String marks : List.of("[=:;\\t]", "[=:;,\\t]")) {
-                Optional<IntervalLine> found = in(line.split(marks), unitElsewhere, i + 1);
+            for (Pattern marks : List.of(MARKS, MARKS_AND_COMMAS)) {
+                Optional<IntervalLine> found = in(marks.split(line), unitElsewhere, i + 1);
                 if (found.isPresent() && found.get().isKnown()) {
                     return found;
                 }
@@ -60,8 +62,8 @@ record IntervalLine(double seconds, Optional<String> unknownUnit, String remark)
     private static String unitOfItsOwnLine(TextTable table, List<String> lines) {
         for (int i = 0; i < table.preambleEnd(); i++) {
             String[] parts =
-                    TextHeader.uncommented(lines.get(i)).replace("\"", "").split("[=:;,\\t]");
-            if (parts.length > 1 && UNIT_KEY.matcher(parts[0]).matches()) {
+                    MARKS_AND_COMMAS.split(TextHeader.uncommented(lines.get(i)).replace("\"", ""));
+            if (parts.length > 1 && UNIT_KEY.matcher(TextHeader.cut(parts[0])).matches()) {
                 return parts[1].trim();
             }
         }
@@ -70,9 +72,9 @@ record IntervalLine(double seconds, Optional<String> unknownUnit, String remark)
 
     /** Whether a cell of a header announces an interval or a rate. */
     static boolean isKey(String cell) {
-        return RATE_KEY.matcher(cell).matches()
-                || INTERVAL_KEY.matcher(cell).matches()
-                        && !VOLTAGE_KEY.matcher(cell).matches();
+        String key = TextHeader.cut(cell);
+        return RATE_KEY.matcher(key).find()
+                || INTERVAL_KEY.matcher(key).find() && !VOLTAGE_KEY.matcher(key).find();
     }
 
     /** A header with a cell such as "Increment", whose number stands in the same place of the line below. */
@@ -108,7 +110,7 @@ record IntervalLine(double seconds, Optional<String> unknownUnit, String remark)
     /** The interval that a key, the text with its number and the cell after that give; empty if they give none. */
     private static Optional<IntervalLine> of(
             String key, String number, String next, String unitElsewhere, int lineNumber) {
-        boolean rate = RATE_KEY.matcher(key).matches();
+        boolean rate = RATE_KEY.matcher(TextHeader.cut(key)).find();
         Optional<Units.Quantity> quantity = quantity(number);
         if (quantity.isEmpty() || !(quantity.get().value() > 0)) {
             return Optional.empty();
@@ -134,11 +136,11 @@ record IntervalLine(double seconds, Optional<String> unknownUnit, String remark)
     }
 
     private static Optional<Units.Quantity> quantity(String part) {
-        Optional<Units.Quantity> point = Units.quantity(part, '.');
-        return point.isPresent() ? point : Units.quantity(part, ',');
+        Optional<Units.Quantity> point = Units.quantity(TextHeader.cut(part), '.');
+        return point.isPresent() ? point : Units.quantity(TextHeader.cut(part), ',');
     }
 
     private static String inKey(String key) {
-        return Units.inName(key).orElse("");
+        return Units.inName(TextHeader.cut(key)).orElse("");
     }
 }

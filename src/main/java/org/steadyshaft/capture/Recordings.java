@@ -6,9 +6,9 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
+import java.util.Optional;
+import org.steadyshaft.file.InputFiles;
+import org.steadyshaft.file.Reasons;
 import org.steadyshaft.signal.SampleSource;
 
 /** Opens any file that holds a recording; what it is, is told by its content, never by its name. */
@@ -25,14 +25,9 @@ public final class Recordings {
      */
     public static SampleSource open(Path file, String name, ReadOptions options) throws CaptureException {
         try {
-            if (!Files.exists(file)) {
-                throw new CaptureException(name + ": there is no such file");
-            }
-            if (Files.isDirectory(file)) {
-                throw new CaptureException(name + ": is a folder; expected a recording");
-            }
-            if (Files.size(file) == 0) {
-                throw new CaptureException(name + ": is empty; expected a recording");
+            Optional<String> problem = InputFiles.problem(file, "a recording");
+            if (problem.isPresent()) {
+                throw new CaptureException(name + ": " + problem.get());
             }
             byte[] magic = firstBytes(file);
             if (TextBytes.isGzip(magic) && Magic.of(TextBytes.unpacked(file, MAGIC_BYTES)) != Magic.TEXT) {
@@ -54,25 +49,7 @@ public final class Recordings {
         } catch (CaptureException e) {
             throw e;
         } catch (IOException e) {
-            throw new CaptureException(name + ": cannot be read: " + e.getMessage(), e);
-        }
-    }
-
-    /**
-     * SHA-256 of a file's bytes, hexadecimal.
-     *
-     * @throws IOException if it cannot be read
-     */
-    public static String sha256(Path file) throws IOException {
-        try (InputStream in = Files.newInputStream(file)) {
-            MessageDigest digest = MessageDigest.getInstance("SHA-256");
-            byte[] buffer = new byte[1 << 16];
-            for (int count = in.read(buffer); count >= 0; count = in.read(buffer)) {
-                digest.update(buffer, 0, count);
-            }
-            return HexFormat.of().formatHex(digest.digest());
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java platform has SHA-256", e);
+            throw new CaptureException(name + ": cannot be read: " + Reasons.of(e), e);
         }
     }
 

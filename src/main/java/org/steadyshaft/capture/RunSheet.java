@@ -1,7 +1,10 @@
 package org.steadyshaft.capture;
 
+import com.google.re2j.Matcher;
+import com.google.re2j.Pattern;
 import java.io.IOException;
 import java.io.Reader;
+import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -17,6 +20,7 @@ import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
 import org.apache.commons.csv.DuplicateHeaderMode;
+import org.steadyshaft.file.Reasons;
 
 /**
  * A run sheet: a CSV table that tells what was recorded with which circuit at which setting.
@@ -28,6 +32,14 @@ public record RunSheet(List<Row> rows) {
     private static final Set<String> KNOWN =
             Set.of(FILE, "circuit", "setting", "load", "pole_pairs", "mains_hz", "channel", "note");
 
+    /** How the reader of tables words what it does not like. */
+    private static final Pattern TWICE = Pattern.compile("duplicate name: \"([^\"]*)\"");
+
+    private static final Pattern FILE_NAME = Pattern.compile(".+\\.[A-Za-z][A-Za-z0-9]{0,4}");
+    private static final Pattern PAIRS = Pattern.compile("[0-9]{1,3}");
+    private static final Pattern MAINS = Pattern.compile("[56]0(\\.0*)?");
+    private static final Pattern LINE = Pattern.compile("line:? ?([0-9]+)");
+
     public RunSheet {
         rows = List.copyOf(rows);
     }
@@ -37,6 +49,7 @@ public record RunSheet(List<Row> rows) {
      *
      * @param file the recording, found from the sheet's own folder
      * @param name the file as the sheet writes it
+     * @param where sheet and line
      * @param circuit, setting, load, channel, note as written; empty where the cell is
      * @param polePairs cycles of the tacho a turn; absent where the cell is empty
      * @param mainsHz 50 or 60; absent where the cell is empty
@@ -46,6 +59,7 @@ public record RunSheet(List<Row> rows) {
     public record Row(
             Path file,
             String name,
+            String where,
             String circuit,
             String setting,
             String load,
@@ -94,7 +108,7 @@ public record RunSheet(List<Row> rows) {
     private static boolean namesFile(Path sheet, List<String> head, String row) {
         List<String> cells = new Cells(delimiter(row), '.').split(row);
         String cell = head.indexOf(FILE) < cells.size() ? cells.get(head.indexOf(FILE)) : "";
-        return cell.matches(".+\\.[A-Za-z][A-Za-z0-9]{0,4}");
+        return FILE_NAME.matcher(cell).matches();
     }
 
     /**
@@ -129,12 +143,28 @@ public record RunSheet(List<Row> rows) {
         } catch (CaptureException e) {
             throw e;
         } catch (IOException | RuntimeException e) {
-            throw new CaptureException(sheet + ": cannot be read as a run sheet: " + e.getMessage(), e);
+            throw new CaptureException(sheet + ": cannot be read as a run sheet: " + why(e), e);
         }
         if (rows.isEmpty()) {
             throw new CaptureException(sheet + ": the run sheet names no file");
         }
         return new RunSheet(rows);
+    }
+
+    /** What the reader of tables did not like, in words. */
+    private static String why(Exception e) {
+        IOException io = e instanceof IOException i ? i : e.getCause() instanceof IOException i ? i : null;
+        String message = String.valueOf(io == null ? e.getMessage() : io.getMessage());
+        Matcher twice = TWICE.matcher(message);
+        if (twice.find()) {
+            return "found two columns called '" + twice.group(1) + "'; expected each once";
+        }
+        if (message.contains("encapsulated")) {
+            Matcher line = LINE.matcher(message);
+            return "line " + (line.find() ? line.group(1) : "not known")
+                    + ": found a quotation mark without another; expected one before and one behind the cell's text";
+        }
+        return io == null ? "its rows are no table; expected cells with the same separator in each" : Reasons.of(io);
     }
 
     private static char delimiter(Path sheet) throws IOException {
@@ -160,7 +190,7 @@ public record RunSheet(List<Row> rows) {
         Path folder = sheet.toAbsolutePath().getParent();
         Path file = folder;
         try {
-            file = folder.resolve(name).normalize();
+            file = found(folder, name);
         } catch (InvalidPathException e) {
             problems.add(where + ": column file: found '" + name + "'; expected the name of a file");
         }
@@ -173,6 +203,7 @@ public record RunSheet(List<Row> rows) {
         return new Row(
                 file,
                 name,
+                where,
                 cell(record, "circuit"),
                 cell(record, "setting"),
                 cell(record, "load"),
@@ -184,6 +215,13 @@ public record RunSheet(List<Row> rows) {
                 problems.isEmpty() ? Optional.empty() : Optional.of(String.join("; ", problems)));
     }
 
+    /** Where a file of the sheet is: from the sheet's own folder, with either kind of slash between folders. */
+    private static Path found(Path folder, String name) {
+        Path file = folder.resolve(name).normalize();
+        Path turned = folder.resolve(name.replace('\\', '/')).normalize();
+        return Files.exists(file) || !Files.exists(turned) ? file : turned;
+    }
+
     private static String cell(CSVRecord record, String column) {
         return record.isMapped(column) && record.isSet(column) ? record.get(column) : "";
     }
@@ -192,7 +230,7 @@ public record RunSheet(List<Row> rows) {
         if (cell.isEmpty()) {
             return OptionalInt.empty();
         }
-        if (cell.matches("[0-9]{1,3}") && Integer.parseInt(cell) > 0) {
+        if (PAIRS.matcher(cell).matches() && Integer.parseInt(cell) > 0) {
             return OptionalInt.of(Integer.parseInt(cell));
         }
         problems.add(where + ": column pole_pairs: found '" + cell + "'; expected a whole number from 1 to 999");
@@ -203,7 +241,7 @@ public record RunSheet(List<Row> rows) {
         if (cell.isEmpty()) {
             return OptionalDouble.empty();
         }
-        if (cell.matches("[56]0(\\.0*)?")) {
+        if (MAINS.matcher(cell).matches()) {
             return OptionalDouble.of(Double.parseDouble(cell));
         }
         problems.add(where + ": column mains_hz: found '" + cell + "'; expected 50 or 60");

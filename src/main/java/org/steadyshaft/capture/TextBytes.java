@@ -40,8 +40,10 @@ final class TextBytes {
             raw.mark(4);
             byte[] magic = raw.readNBytes(2);
             raw.reset();
-            InputStream in =
-                    isGzip(magic) ? new BufferedInputStream(new GZIPInputStream(raw, LOOK_BYTES), LOOK_BYTES) : raw;
+            InputStream in = isGzip(magic)
+                    ? new BufferedInputStream(
+                            new Unpacked(new GZIPInputStream(raw, LOOK_BYTES), Files.size(file)), LOOK_BYTES)
+                    : raw;
             in.mark(LOOK_BYTES);
             byte[] start = in.readNBytes(LOOK_BYTES - 1);
             in.reset();

@@ -1,5 +1,6 @@
 package org.steadyshaft.capture;
 
+import com.google.re2j.Pattern;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -7,7 +8,6 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
-import java.util.regex.Pattern;
 import org.steadyshaft.signal.PlainText;
 
 /**
@@ -68,11 +68,20 @@ record TextColumn(String name, Optional<String> unit, Says says, double factor) 
                     + " obroty otacky frequency freq frequenz frequence fr\u00E9quence frecuencia frequenza rps upm"));
 
     private static final Pattern SPEED_UNIT = Pattern.compile(
-            "(?iU)(rpm|upm|rps|r/min|r\\.p\\.m\\.?|u/min|umin|1/min|min-1|min\\^-1|min\u207B\u00B9|/min|rev/min|revs?/min|tr/min|giri/min|obr/min|ot/min"
+            "(?i)(rpm|upm|rps|r/min|r\\.p\\.m\\.?|u/min|umin|1/min|min-1|min\\^-1|min\u207B\u00B9|/min|rev/min|revs?/min|tr/min|giri/min|obr/min|ot/min"
                     + "|omw/min|varv/min|v/min|o/min|1/s|rev/s|u/s|rad/s|m/s|km/h|mph|k?m?hz|hertz)");
 
     private static final Pattern OTHER_UNIT = Pattern.compile(
-            "(?iU)(\u00B0 ?[cfk]?|deg ?[cf]?|celsius|kelvin|%|percent|prozent|k?w|watts?|va|k?pa|bar|psi|g|kg|n|k?nm|db[a-z]*)");
+            "(?i)(\u00B0 ?[cfk]?|deg ?[cf]?|celsius|kelvin|%|percent|prozent|k?w|watts?|va|k?pa|bar|psi|g|kg|n|k?nm|db[a-z]*)");
+
+    private static final Pattern PER_TIME =
+            Pattern.compile("(?i)[\\s\\[(_](u|1|r|rev|tr|giri|obr|ot)/(min|s)[\\])]?\\s*$");
+    private static final Pattern HUMP = Pattern.compile("(\\p{Ll}{2})(\\p{Lu})");
+    private static final Pattern BETWEEN_WORDS = Pattern.compile("[^\\p{L}\\p{N}\u00B5]+");
+    private static final Pattern DIGITS = Pattern.compile("[0-9]+");
+    private static final Pattern NO_WORDS = Pattern.compile("[\uFFFD\uFEFF\"]+");
+    private static final Pattern BLANKS = Pattern.compile("[\\s\\p{Z}]+");
+    private static final Pattern OUTER_QUOTES = Pattern.compile("^['`]+|['`]+$");
 
     private static Set<String> set(String words) {
         return Set.copyOf(Arrays.asList(words.split(" ")));
@@ -92,7 +101,7 @@ record TextColumn(String name, Optional<String> unit, Says says, double factor) 
      * @param unitCell of a line of units; empty where there is none
      */
     static TextColumn of(String name, int number, String unitCell) {
-        String clean = clean(name);
+        String clean = clean(TextHeader.cut(name));
         Optional<String> unit = unitCell.isEmpty() ? Units.inName(clean) : Optional.of(unitCell);
         String shown = clean.isEmpty() ? Integer.toString(number) : clean;
         return decided(shown, clean, unit);
@@ -136,7 +145,9 @@ record TextColumn(String name, Optional<String> unit, Says says, double factor) 
             return new TextColumn(shown, unit, Says.COUNT, 1);
         }
         List<String> strange = words.stream()
-                .filter(w -> !TIME_NAMES.contains(w) && !NO_UNITS.contains(w) && !w.matches("[0-9]+"))
+                .filter(w -> !TIME_NAMES.contains(w)
+                        && !NO_UNITS.contains(w)
+                        && !DIGITS.matcher(w).matches())
                 .toList();
         return strange.isEmpty()
                 ? new TextColumn(shown, unit, Says.TIME, 1)
@@ -169,7 +180,7 @@ record TextColumn(String name, Optional<String> unit, Says says, double factor) 
         boolean inUnit = unit.isPresent() && SPEED_UNIT.matcher(unit.get()).matches();
         boolean last = words.size() > 1
                 && SPEED_UNIT.matcher(words.get(words.size() - 1)).matches();
-        boolean perMinute = name.matches("(?iU).*[\\s\\[(_](u|1|r|rev|tr|giri|obr|ot)/(min|s)[\\])]?\\s*");
+        boolean perMinute = PER_TIME.matcher(name).find();
         return whole || inUnit || last || perMinute;
     }
 
@@ -200,8 +211,8 @@ record TextColumn(String name, Optional<String> unit, Says says, double factor) 
     /** The words of a name, lower case: "timeMs", "time_ms" and "Time [ms]" alike. */
     private static List<String> words(String name) {
         List<String> words = new ArrayList<>();
-        String apart = name.replaceAll("(?U)(\\p{Ll}{2})(\\p{Lu})", "$1 $2");
-        for (String word : apart.split("(?U)[^\\p{L}\\p{N}\u00B5]+")) {
+        String apart = HUMP.matcher(name).replaceAll("$1 $2");
+        for (String word : BETWEEN_WORDS.split(apart)) {
             if (!word.isEmpty()) {
                 words.add(word.toLowerCase(Locale.ROOT));
             }
@@ -211,11 +222,9 @@ record TextColumn(String name, Optional<String> unit, Says says, double factor) 
 
     /** A name that can stand on a page: no quotes around it, no control characters, single blanks, not too long. */
     private static String clean(String name) {
-        String text = PlainText.of(name)
-                .replaceAll("[\uFFFD\uFEFF\"]+", " ")
-                .replaceAll("(?U)\\s+", " ")
-                .strip();
-        text = text.replaceAll("^['`]+|['`]+$", "").strip();
+        String words = NO_WORDS.matcher(PlainText.of(name)).replaceAll(" ");
+        String text = BLANKS.matcher(words).replaceAll(" ").strip();
+        text = OUTER_QUOTES.matcher(text).replaceAll("").strip();
         return text.length() <= LONGEST_NAME ? text : text.substring(0, LONGEST_NAME - 3) + "...";
     }
 

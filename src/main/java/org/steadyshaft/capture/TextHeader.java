@@ -1,5 +1,6 @@
 package org.steadyshaft.capture;
 
+import com.google.re2j.Pattern;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -15,6 +16,19 @@ record TextHeader(List<TextColumn> columns, List<String> remarks) {
     TextHeader {
         columns = List.copyOf(columns);
         remarks = List.copyOf(remarks);
+    }
+
+    /** Longer cells above a table are looked at so far: no unit, name or key stands behind. */
+    private static final int MOST_CHARACTERS = 500;
+
+    private static final Pattern WIDE_BLANKS = Pattern.compile("\t+| {2,}");
+    private static final Pattern BLANKS = Pattern.compile("\\s+");
+    private static final Pattern BEFORE_BRACKET = Pattern.compile("\\s+([(\\[])");
+    private static final Pattern BRACKETS = Pattern.compile("[()\\[\\]]");
+
+    /** As much of a cell as is looked at. */
+    static String cut(String cell) {
+        return cell.length() <= MOST_CHARACTERS ? cell : cell.substring(0, MOST_CHARACTERS);
     }
 
     static TextHeader above(TextTable table, List<String> lines) {
@@ -79,9 +93,9 @@ record TextHeader(List<TextColumn> columns, List<String> remarks) {
         List<List<String>> ways =
                 new ArrayList<>(List.of(padded(narrowed(table.cells().split(line), table.columns()), table.columns())));
         if (table.cells().separator() == ' ') {
-            ways.add(Arrays.asList(line.trim().split("\t+| {2,}")));
+            ways.add(Arrays.asList(WIDE_BLANKS.split(line.trim())));
             ways.add(Arrays.asList(
-                    line.trim().replaceAll("\\s+([(\\[])", "\u0001$1").split("\\s+")));
+                    BLANKS.split(BEFORE_BRACKET.matcher(line.trim()).replaceAll("\u0001$1"))));
         }
         for (List<String> way : ways) {
             boolean named = way.stream().anyMatch(c -> !c.isBlank());
@@ -114,7 +128,7 @@ record TextHeader(List<TextColumn> columns, List<String> remarks) {
     }
 
     private static String bare(String cell) {
-        return cell.replaceAll("[()\\[\\]]", "").trim();
+        return BRACKETS.matcher(cut(cell)).replaceAll("").trim();
     }
 
     private static boolean isUnit(String word) {

@@ -1,11 +1,11 @@
 package org.steadyshaft.capture;
 
+import com.google.re2j.Matcher;
+import com.google.re2j.Pattern;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 
 /** Units of time, voltage and rate as exports write them, with what turns them into seconds, volts and hertz. */
 final class Units {

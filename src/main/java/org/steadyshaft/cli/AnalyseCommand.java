@@ -4,18 +4,25 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.stream.Stream;
 import org.steadyshaft.compare.Comparer;
 import org.steadyshaft.compare.Comparison;
 import org.steadyshaft.compare.LimitsReader;
 import org.steadyshaft.compare.Run;
 import org.steadyshaft.compare.Work;
 import org.steadyshaft.compare.WorkCheck;
+import org.steadyshaft.file.NearNames;
+import org.steadyshaft.file.OutputFolder;
+import org.steadyshaft.file.OutputRefusal;
+import org.steadyshaft.file.Reasons;
 import org.steadyshaft.report.BatchWriter;
 import org.steadyshaft.report.CaptureSummary;
+import org.steadyshaft.report.ResultFiles;
 import org.steadyshaft.report.StoredCapture;
 import org.steadyshaft.signal.PlainText;
 import picocli.CommandLine.Command;
@@ -80,35 +87,78 @@ final class AnalyseCommand implements Callable<Integer> {
         }
         List<Work> works = works();
         JobList list = new JobList(captureOptions);
-        (inputs.isEmpty() ? List.of(USUAL_SHEET) : inputs).forEach(list::add);
-        refuseToOverwrite(list.jobs());
-        PrintWriter err = spec.commandLine().getErr();
-        try {
-            Files.createDirectories(out);
-            List<StoredCapture> captures = analyse(list.jobs());
-            List<CaptureSummary> summaries =
-                    captures.stream().map(StoredCapture::summary).toList();
-            Optional<Comparison> comparison = compare(captures, works);
-            boolean several =
-                    comparison.isPresent() && comparison.get().circuits().size() > 1;
-            new BatchWriter(out).write(summaries, several ? comparison : Optional.empty());
-            PrintWriter console = spec.commandLine().getOut();
-            SummaryTable.print(summaries, console);
-            summaries.stream().filter(s -> !s.usable()).forEach(s -> err.println(line(s)));
-            console.println("Open " + out.resolve("index.html"));
-            boolean fails =
-                    limits != null && comparison.isPresent() && comparison.get().somethingFails();
-            if (fails) {
-                tellFailures(comparison.get(), err);
-            }
-            if (several) {
-                console.println("Open " + out.resolve("comparison.html") + " for which circuit is better");
-            }
-            return summaries.stream().allMatch(CaptureSummary::usable) && !fails ? 0 : SOME_UNUSABLE;
+        List<Path> asked = inputs.isEmpty() ? List.of(USUAL_SHEET) : inputs;
+        asked.forEach(this::refuseWord);
+        asked.forEach(list::add);
+        list.nothing().ifPresent(problem -> {
+            throw new ParameterException(spec.commandLine(), PlainText.of(problem));
+        });
+        List<Path> read = new ArrayList<>(list.read());
+        Stream.ofNullable(limits).forEach(read::add);
+        try (OutputFolder folder = OutputFolder.claim(out, ResultFiles.ofTheBatch(), read)) {
+            return analyse(folder, list.jobs(), works);
+        } catch (OutputRefusal e) {
+            throw new ParameterException(spec.commandLine(), "--out: " + PlainText.of(e.getMessage()));
         } catch (IOException e) {
-            err.println("steadyshaft: results cannot be written below " + out + ": " + Reasons.of(e));
+            spec.commandLine()
+                    .getErr()
+                    .println("steadyshaft: results cannot be written below " + PlainText.of(out.toString()) + ": "
+                            + Reasons.of(e));
             return SOME_UNUSABLE;
         }
+    }
+
+    /** A plain word that names no file is a command that there is not. */
+    private void refuseWord(Path input) {
+        String word = input.toString();
+        boolean plain = input.getNameCount() == 1 && !input.isAbsolute() && word.indexOf('.') < 0;
+        if (plain && !Files.exists(input)) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    "there is no command and no file '" + PlainText.of(word) + "'"
+                            + NearNames.word(word, Main.words(spec.commandLine()))
+                                    .or(() -> NearNames.file(input))
+                                    .map(near -> "; did you mean '" + near + "'?")
+                                    .orElse(""));
+        }
+    }
+
+    private int analyse(OutputFolder folder, List<CaptureJob> jobList, List<Work> works) throws IOException {
+        List<StoredCapture> captures = analyse(folder, jobList);
+        List<CaptureSummary> summaries =
+                captures.stream().map(StoredCapture::summary).toList();
+        PrintWriter console = spec.commandLine().getOut();
+        PrintWriter err = spec.commandLine().getErr();
+        Optional<Comparison> comparison = Optional.empty();
+        boolean faulty = false;
+        try {
+            comparison = compare(captures, works);
+            new BatchWriter(out).write(summaries, comparison.filter(AnalyseCommand::isOfSeveral));
+        } catch (RuntimeException | Error e) {
+            // the captures' own pages are there, and worth an index
+            faulty = true;
+            comparison = Optional.empty();
+            new BatchWriter(out).write(summaries, Optional.empty());
+            err.println("steadyshaft: the circuits cannot be compared: "
+                    + PlainText.of(Faults.words(e) + (Faults.isMemory(e) ? "" : Faults.keptElsewhere(e))));
+        }
+        boolean several = comparison.filter(AnalyseCommand::isOfSeveral).isPresent();
+        SummaryTable.print(summaries, console);
+        summaries.stream().filter(s -> !s.usable()).forEach(s -> err.println(line(s)));
+        console.println("Open " + out.resolve("index.html"));
+        boolean fails =
+                limits != null && comparison.isPresent() && comparison.get().somethingFails();
+        if (fails) {
+            tellFailures(comparison.get(), err);
+        }
+        if (several) {
+            console.println("Open " + out.resolve("comparison.html") + " for which circuit is better");
+        }
+        return summaries.stream().allMatch(CaptureSummary::usable) && !fails && !faulty ? 0 : SOME_UNUSABLE;
+    }
+
+    private static boolean isOfSeveral(Comparison comparison) {
+        return comparison.circuits().size() > 1;
     }
 
     /** What the work needs: the user's file, or the starting points. */
@@ -119,7 +169,8 @@ final class AnalyseCommand implements Callable<Integer> {
         try {
             return LimitsReader.read(limits);
         } catch (IOException e) {
-            throw new ParameterException(spec.commandLine(), "--limits: " + e.getMessage());
+            throw new ParameterException(
+                    spec.commandLine(), "--limits: " + PlainText.of(String.valueOf(e.getMessage())));
         }
     }
 
@@ -145,31 +196,19 @@ final class AnalyseCommand implements Callable<Integer> {
         }
     }
 
-    private void refuseToOverwrite(List<CaptureJob> list) {
-        for (String name :
-                List.of("summary.csv", "index.html", "comparison.html", "comparison.json", "comparison.csv")) {
-            Path result = out.resolve(name).toAbsolutePath().normalize();
-            if (list.stream()
-                    .anyMatch(job -> job.file().toAbsolutePath().normalize().equals(result))) {
-                throw new ParameterException(
-                        spec.commandLine(),
-                        "--out: " + result + " is one of the inputs and would be overwritten; name another folder");
-            }
-        }
-    }
-
-    private List<StoredCapture> analyse(List<CaptureJob> list) throws IOException {
+    private List<StoredCapture> analyse(OutputFolder folder, List<CaptureJob> list) throws IOException {
         int processors = Runtime.getRuntime().availableProcessors();
         int threads = Math.max(1, Math.min(list.size(), jobs == null ? processors : jobs));
         try (Terminal progress = Terminal.progress("analyse", list.size())) {
-            return new BatchRunner(out, captureOptions.read(), threads, fresh).run(list, progress::step);
+            return new BatchRunner(folder, captureOptions.read(), threads, fresh).run(list, progress::step);
         }
     }
 
-    /** One clear line for an unusable capture; where it was unreadable the message begins with the file's name already. */
+    /** One clear line for an unusable capture, which names it once. */
     private static String line(CaptureSummary summary) {
         String text = summary.findings().get(0).text();
-        String named = text.startsWith(summary.file() + ":") ? text : summary.file() + ": " + text;
+        boolean names = text.startsWith(summary.file() + ":") || text.contains("'" + summary.file() + "'");
+        String named = names ? text : summary.file() + ": " + text;
         return "steadyshaft: " + PlainText.of(named);
     }
 }

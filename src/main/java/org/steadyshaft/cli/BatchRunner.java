@@ -1,25 +1,34 @@
 package org.steadyshaft.cli;
 
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.concurrent.TimeUnit;
 import java.util.stream.Collectors;
 import org.steadyshaft.analysis.CaptureAnalyser;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.analysis.Outcome;
+import org.steadyshaft.capture.CaptureException;
 import org.steadyshaft.capture.ReadOptions;
 import org.steadyshaft.capture.Recordings;
 import org.steadyshaft.compare.RunMeter;
+import org.steadyshaft.file.OutputFolder;
+import org.steadyshaft.file.Reasons;
 import org.steadyshaft.report.CaptureNames;
 import org.steadyshaft.report.CaptureStore;
 import org.steadyshaft.report.CaptureSummary;
 import org.steadyshaft.report.ReportWriter;
+import org.steadyshaft.report.ResultFiles;
 import org.steadyshaft.report.StoredCapture;
 import org.steadyshaft.signal.PlainText;
 import org.steadyshaft.signal.SampleSource;
@@ -29,19 +38,25 @@ import org.steadyshaft.signal.SampleSource;
  * of threads changes no byte. A capture that fails costs nothing but itself.
  */
 final class BatchRunner {
-    private static final String FAULT = "a fault in this program, not in the recording: ";
+    /** Larger recordings that cannot be read at all are looked at again in a second run, rather than read whole for their digest. */
+    private static final long MOST_REJECTED_BYTES = 256L << 20;
 
     private final Path out;
+    private final OutputFolder folder;
     private final ReadOptions readOptions;
     private final int threads;
     private final boolean fresh;
     private final CaptureStore store;
 
-    /** @param fresh whether to analyse also what was analysed before */
-    BatchRunner(Path out, ReadOptions readOptions, int threads, boolean fresh) {
+    /**
+     * @param folder claimed for the results
+     * @param fresh whether to analyse also what was analysed before
+     */
+    BatchRunner(OutputFolder folder, ReadOptions readOptions, int threads, boolean fresh) {
         this.fresh = fresh;
+        this.folder = folder;
+        this.out = folder.path();
         this.store = new CaptureStore(out);
-        this.out = out;
         this.readOptions = readOptions;
         this.threads = threads;
     }
@@ -55,7 +70,9 @@ final class BatchRunner {
      * @throws IOException if the run is interrupted
      */
     List<StoredCapture> run(List<CaptureJob> jobs, Runnable finished) throws IOException {
-        CaptureNames names = new CaptureNames(foldersWithInputs(jobs));
+        Set<String> withInputs = foldersWithInputs(jobs);
+        CaptureNames names =
+                new CaptureNames(name -> !withInputs.contains(name) && folder.isFree(name, ResultFiles.ofACapture()));
         TachoGroups groups = new TachoGroups(jobs);
         List<CaptureWork> works = new ArrayList<>();
         for (CaptureJob job : jobs) {
@@ -123,15 +140,25 @@ final class BatchRunner {
         }
     }
 
-    /** Folders below the output folder in which inputs lie: results there could overwrite them. */
-    private List<String> foldersWithInputs(List<CaptureJob> jobs) {
-        Path place = out.toAbsolutePath().normalize();
-        return jobs.stream()
-                .map(job -> job.file().toAbsolutePath().normalize())
-                .filter(file -> file.startsWith(place) && file.getNameCount() > place.getNameCount() + 1)
-                .map(file -> file.getName(place.getNameCount()).toString())
-                .distinct()
-                .toList();
+    /** Folders below the output folder in which inputs lie, links followed: results there could overwrite them. */
+    private Set<String> foldersWithInputs(List<CaptureJob> jobs) throws IOException {
+        Set<String> names = new TreeSet<>();
+        Path place = out.toRealPath();
+        for (CaptureJob job : jobs) {
+            Path file = real(job.file());
+            if (file.startsWith(place) && file.getNameCount() > place.getNameCount() + 1) {
+                names.add(file.getName(place.getNameCount()).toString());
+            }
+        }
+        return names;
+    }
+
+    private static Path real(Path file) {
+        try {
+            return file.toRealPath();
+        } catch (IOException e) {
+            return file.toAbsolutePath().normalize();
+        }
     }
 
     /** Whatever goes wrong with a capture is told of that capture, and costs no other. */
@@ -145,13 +172,32 @@ final class BatchRunner {
                 return;
             }
         }
-        Outcome outcome = analyse(work);
-        if (work.waitsForGroup(outcome)) {
-            return;
+        try {
+            FileState before = FileState.of(work.job().file());
+            Outcome outcome = analyse(work);
+            if (work.waitsForGroup(outcome)) {
+                return;
+            }
+            String key = isWorthKeeping(work, outcome) && work.isReadable() ? key(work) : "";
+            boolean changed = !before.equals(FileState.of(work.job().file()));
+            work.done(written(work, changed ? "" : key, changed ? changed(work.job()) : outcome));
+        } catch (IOException e) {
+            work.done(written(work, "", unread(work.job(), e)));
+        } catch (RuntimeException | Error e) {
+            work.done(faulty(work, e));
         }
-        String key = work.isReadable() ? key(work) : "";
-        work.done(written(work, key, outcome));
         finished.run();
+    }
+
+    private static boolean isWorthKeeping(CaptureWork work, Outcome outcome) throws IOException {
+        Path file = work.job().file();
+        return outcome instanceof Outcome.Analysed
+                || !Files.isRegularFile(file)
+                || Files.size(file) <= MOST_REJECTED_BYTES;
+    }
+
+    private static Outcome changed(CaptureJob job) {
+        return rejected(job, "changed while it was read; expected a recording that is complete (analyse it once more)");
     }
 
     private StoredCapture written(CaptureWork work, String key, Outcome outcome) {
@@ -159,25 +205,40 @@ final class BatchRunner {
             return write(work.folder(), key, outcome);
         } catch (IOException e) {
             return unwritten(work.folder(), rejected(work.job(), "its results cannot be written: " + Reasons.of(e)));
-        } catch (RuntimeException | OutOfMemoryError e) {
-            Outcome fault = rejected(work.job(), FAULT + e);
-            try {
-                return write(work.folder(), "", fault);
-            } catch (IOException again) {
-                return unwritten(work.folder(), fault);
-            }
         }
     }
 
-    private StoredCapture write(String folder, String key, Outcome outcome) throws IOException {
-        CaptureSummary summary = new ReportWriter(out).write(folder, outcome);
-        StoredCapture stored = new StoredCapture(key, summary, new RunMeter().measure(folder, outcome));
-        store.keep(folder, stored);
+    /** The page of a capture that met a fault of the program says so, and the trace is kept beside it. */
+    private StoredCapture faulty(CaptureWork work, Throwable fault) {
+        Outcome told = rejected(work.job(), Faults.words(fault));
+        try {
+            if (Faults.isMemory(fault)) {
+                return write(work.folder(), "", told);
+            }
+            Outcome kept = rejected(
+                    work.job(),
+                    Faults.words(fault) + "; its trace is in " + work.folder() + "/" + ResultFiles.FAULT
+                            + " of the results");
+            StoredCapture stored = write(work.folder(), "", kept);
+            Faults.keep(out.resolve(work.folder()).resolve(ResultFiles.FAULT), fault);
+            return stored;
+        } catch (IOException | RuntimeException | Error e) {
+            return unwritten(work.folder(), told);
+        }
+    }
+
+    private StoredCapture write(String name, String key, Outcome outcome) throws IOException {
+        Map<String, String> files = new ReportWriter(out).write(name, outcome);
+        StoredCapture stored =
+                new StoredCapture(key, files, CaptureSummary.of(name, outcome), new RunMeter().measure(name, outcome));
+        if (!key.isEmpty()) {
+            store.keep(name, stored);
+        }
         return stored;
     }
 
-    private static StoredCapture unwritten(String folder, Outcome outcome) {
-        return new StoredCapture("", CaptureSummary.of(folder, outcome), Optional.empty());
+    private static StoredCapture unwritten(String name, Outcome outcome) {
+        return new StoredCapture("", Map.of(), CaptureSummary.of(name, outcome), Optional.empty());
     }
 
     /** Everything that the results depend on; each part with its length, so that no words can move from one to the next. */
@@ -206,19 +267,39 @@ final class BatchRunner {
         return new Outcome.Rejected(job.name(), job.label(), PlainText.of(job.name() + ": " + reason));
     }
 
+    private static Outcome unread(CaptureJob job, IOException e) {
+        return e instanceof CaptureException
+                ? new Outcome.Rejected(job.name(), job.label(), PlainText.of(String.valueOf(e.getMessage())))
+                : rejected(job, "cannot be read: " + Reasons.of(e));
+    }
+
     private Outcome analyse(CaptureWork work) {
         CaptureJob job = work.job();
         if (job.problem().isPresent()) {
-            return new Outcome.Rejected(
-                    job.name(), job.label(), PlainText.of(job.problem().get()));
+            return new Outcome.Rejected(job.name(), job.label(), job.problem().get());
         }
         try {
             SampleSource source = Recordings.open(job.file(), job.name(), readOptions);
             return new CaptureAnalyser(job.settings(), work.learnt()).analyse(source, work::digest, job.label());
         } catch (IOException e) {
-            return new Outcome.Rejected(job.name(), job.label(), PlainText.of(String.valueOf(e.getMessage())));
-        } catch (RuntimeException | OutOfMemoryError e) {
-            return rejected(job, FAULT + e);
+            return unread(job, e);
+        }
+    }
+
+    /**
+     * What tells that a file was written to meanwhile.
+     *
+     * @param bytes its size; -1 where it is not there
+     * @param time of its last change
+     */
+    private record FileState(long bytes, long time) {
+        static FileState of(Path file) {
+            try {
+                return new FileState(
+                        Files.size(file), Files.getLastModifiedTime(file).to(TimeUnit.NANOSECONDS));
+            } catch (IOException e) {
+                return new FileState(-1, 0);
+            }
         }
     }
 }

@@ -4,7 +4,13 @@ import java.io.IOException;
 import java.net.URISyntaxException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
 import java.util.stream.Stream;
+import java.util.zip.ZipFile;
+import org.steadyshaft.file.Digests;
+import org.steadyshaft.file.InputFiles;
 
 /** Which build of the program runs: results of another build are not taken over. */
 final class Build {
@@ -12,7 +18,10 @@ final class Build {
 
     private Build() {}
 
-    /** The same for the same build; size and time of the jar, or number and newest time of the classes. */
+    /**
+     * The same for the same build, told by what is in it and not by times: a digest of the names, lengths and checksums in the jar, which
+     * names its libraries too, or of the classes.
+     */
     static String stamp() {
         return STAMP;
     }
@@ -24,21 +33,30 @@ final class Build {
                     .getCodeSource()
                     .getLocation()
                     .toURI());
-            if (Files.isRegularFile(place)) {
-                return Files.size(place) + "@"
-                        + Files.getLastModifiedTime(place).toMillis();
-            }
-            try (Stream<Path> files = Files.walk(place)) {
-                long[] newest = {0, 0};
-                files.filter(Files::isRegularFile).forEach(file -> {
-                    newest[0]++;
-                    newest[1] = Math.max(newest[1], file.toFile().lastModified());
-                });
-                return newest[0] + "@" + newest[1];
-            }
+            List<String> parts = Files.isRegularFile(place) ? ofJar(place) : ofFolder(place);
+            Collections.sort(parts);
+            return Digests.sha256(String.join("\n", parts));
         } catch (IOException | URISyntaxException | IllegalArgumentException e) {
             // unknown: then nothing from before is taken over
             return "started " + System.nanoTime();
         }
+    }
+
+    private static List<String> ofJar(Path jar) throws IOException {
+        List<String> parts = new ArrayList<>();
+        try (ZipFile zip = new ZipFile(jar.toFile())) {
+            zip.stream().forEach(entry -> parts.add(entry.getName() + " " + entry.getSize() + " " + entry.getCrc()));
+        }
+        return parts;
+    }
+
+    private static List<String> ofFolder(Path classes) throws IOException {
+        List<String> parts = new ArrayList<>();
+        try (Stream<Path> files = Files.walk(classes)) {
+            for (Path file : files.filter(Files::isRegularFile).toList()) {
+                parts.add(classes.relativize(file) + " " + InputFiles.sha256(file));
+            }
+        }
+        return parts;
     }
 }

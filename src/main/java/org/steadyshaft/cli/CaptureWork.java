@@ -6,7 +6,7 @@ import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
-import org.steadyshaft.capture.Recordings;
+import org.steadyshaft.file.InputFiles;
 import org.steadyshaft.report.StoredCapture;
 import org.steadyshaft.voltage.LearntTurn;
 
@@ -64,7 +64,7 @@ final class CaptureWork {
 
     private String sha256() {
         try {
-            return Recordings.sha256(job.file());
+            return InputFiles.sha256(job.file());
         } catch (IOException e) {
             return "";
         }
@@ -95,7 +95,7 @@ final class CaptureWork {
     boolean waitsForGroup(Outcome outcome) {
         Optional<Rotation> rotation =
                 outcome instanceof Outcome.Analysed analysed ? analysed.rotation() : Optional.empty();
-        own = rotation.flatMap(Rotation::learnt);
+        own = group.size() > 1 ? rotation.flatMap(Rotation::learnt) : Optional.empty();
         boolean waits = !waited
                 && group.size() > 1
                 && rotation.filter(Rotation::isHiddenByTheShaft).isPresent();

@@ -2,6 +2,7 @@ package org.steadyshaft.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
@@ -13,8 +14,11 @@ import org.steadyshaft.analysis.CaptureAnalyser;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.capture.CaptureException;
 import org.steadyshaft.capture.Recordings;
 import org.steadyshaft.capture.TextSource;
+import org.steadyshaft.file.InputFiles;
+import org.steadyshaft.file.Reasons;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.Grade;
 import org.steadyshaft.signal.PlainText;
@@ -22,6 +26,7 @@ import org.steadyshaft.signal.SampleSource;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -43,6 +48,12 @@ final class InspectCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         captureOptions.check();
+        if (files.stream().noneMatch(Files::exists)) {
+            Path first = files.get(0);
+            throw new ParameterException(
+                    spec.commandLine(),
+                    first + ": " + InputFiles.problem(first, "a recording").orElse("is there no longer"));
+        }
         int status = 0;
         for (Path file : files) {
             status = Math.max(status, inspect(file));
@@ -83,10 +94,18 @@ final class InspectCommand implements Callable<Integer> {
             }
             print("grade", outcome.grade().name().toLowerCase(Locale.ROOT));
             return outcome.grade() == Grade.UNUSABLE ? 1 : 0;
+        } catch (CaptureException e) {
+            return unusable(String.valueOf(e.getMessage()));
         } catch (IOException e) {
-            spec.commandLine().getErr().println("steadyshaft: " + PlainText.of(e.getMessage()));
-            return 1;
+            return unusable(file + ": cannot be read: " + Reasons.of(e));
+        } catch (RuntimeException | Error e) {
+            return unusable(file + ": " + Faults.words(e) + (Faults.isMemory(e) ? "" : Faults.keptElsewhere(e)));
         }
+    }
+
+    private int unusable(String message) {
+        spec.commandLine().getErr().println("steadyshaft: " + PlainText.of(message));
+        return 1;
     }
 
     private static String turns(Rotation rotation, AnalysisSettings settings) {

@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -15,6 +16,9 @@ import java.util.stream.Stream;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.capture.CaptureException;
 import org.steadyshaft.capture.RunSheet;
+import org.steadyshaft.file.InputFiles;
+import org.steadyshaft.file.NearNames;
+import org.steadyshaft.file.Reasons;
 
 /** Turns the inputs of a command line, which are files, folders and run sheets, into captures to analyse. */
 final class JobList {
@@ -24,6 +28,8 @@ final class JobList {
 
     private final CaptureOptions options;
     private final List<CaptureJob> jobs = new ArrayList<>();
+    private final Set<Path> sheets = new LinkedHashSet<>();
+    private final List<String> nothing = new ArrayList<>();
 
     JobList(CaptureOptions options) {
         this.options = options;
@@ -33,14 +39,40 @@ final class JobList {
         return jobs;
     }
 
+    /** Everything that is read: recordings and run sheets. */
+    List<Path> read() {
+        List<Path> read = new ArrayList<>(sheets);
+        jobs.forEach(job -> read.add(job.file()));
+        return read;
+    }
+
+    /** Why there is nothing to analyse at all, from the first input; empty if one of the inputs exists and holds something. */
+    Optional<String> nothing() {
+        return nothing.size() == jobs.size() && !nothing.isEmpty() ? Optional.of(nothing.get(0)) : Optional.empty();
+    }
+
     void add(Path input) {
-        if (Files.isDirectory(input)) {
+        if (!Files.exists(input)) {
+            addNothing(input, input + ": there is no such file" + near(input));
+        } else if (Files.isDirectory(input)) {
             addFolder(input);
-        } else if (Files.isRegularFile(input) && RunSheet.looksLikeOne(input)) {
+        } else if (isSheet(input)) {
             addSheet(input);
         } else {
             addFile(input, input.toString());
         }
+    }
+
+    private static String near(Path input) {
+        return NearNames.file(input)
+                .map(name ->
+                        "; did you mean '" + (input.getParent() == null ? name : input.resolveSibling(name)) + "'?")
+                .orElse("");
+    }
+
+    private void addNothing(Path input, String problem) {
+        nothing.add(problem);
+        addProblem(input, problem);
     }
 
     private void addFile(Path file, String name) {
@@ -64,6 +96,7 @@ final class JobList {
     /** The captures of a sheet; the absolute paths of those it names. */
     private Set<Path> addSheet(Path sheet) {
         Set<Path> named = new HashSet<>();
+        sheets.add(sheet);
         try {
             for (RunSheet.Row row : RunSheet.read(sheet).rows()) {
                 jobs.add(new CaptureJob(
@@ -71,7 +104,7 @@ final class JobList {
                         row.name(),
                         new CaptureLabel(row.circuit(), row.setting(), row.load(), row.note(), row.others()),
                         options.settings(row.polePairs(), row.mainsHz(), row.channel()),
-                        row.problem()));
+                        row.problem().or(() -> missing(row))));
                 named.add(row.file().toAbsolutePath().normalize());
             }
         } catch (CaptureException e) {
@@ -80,16 +113,21 @@ final class JobList {
         return named;
     }
 
+    private static Optional<String> missing(RunSheet.Row row) {
+        return InputFiles.missing(row.file())
+                .map(problem -> row.where() + ": column file: found '" + row.name() + "': " + problem);
+    }
+
     private void addFolder(Path folder) {
         try (Stream<Path> entries = Files.list(folder)) {
-            List<Path> files = entries.filter(Files::isRegularFile)
+            List<Path> files = entries.filter(f -> !Files.isDirectory(f))
                     .filter(f -> !f.getFileName().toString().startsWith("."))
-                    .filter(f -> !NOT_RECORDINGS.contains(ending(f)) && !RunSheet.looksLikeResults(f))
+                    .filter(f -> !NOT_RECORDINGS.contains(ending(f)) && !isResults(f))
                     .sorted()
                     .toList();
             Set<Path> done = new HashSet<>();
             for (Path file : files) {
-                if (RunSheet.looksLikeOne(file)) {
+                if (isSheet(file)) {
                     done.add(file);
                     addSheet(file).forEach(done::add);
                 }
@@ -100,11 +138,19 @@ final class JobList {
                 }
             }
             if (files.isEmpty()) {
-                addProblem(folder, folder + ": the folder holds no recordings");
+                addNothing(folder, folder + ": the folder holds no recordings");
             }
         } catch (IOException e) {
-            addProblem(folder, folder + ": the folder cannot be read: " + e.getMessage());
+            addProblem(folder, folder + ": the folder cannot be read: " + Reasons.of(e));
         }
+    }
+
+    private static boolean isSheet(Path file) {
+        return InputFiles.problem(file, "").isEmpty() && RunSheet.looksLikeOne(file);
+    }
+
+    private static boolean isResults(Path file) {
+        return InputFiles.problem(file, "").isEmpty() && RunSheet.looksLikeResults(file);
     }
 
     private static String ending(Path file) {

@@ -6,11 +6,15 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Set;
+import java.util.TreeSet;
+import org.steadyshaft.file.NearNames;
+import org.steadyshaft.signal.PlainText;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
+import picocli.CommandLine.UnmatchedArgumentException;
 
 /** The program. Without the name of a command it analyses. */
 @Command(
@@ -30,6 +34,7 @@ import picocli.CommandLine.Spec;
         })
 public final class Main implements Runnable {
     static final int WRONG_USAGE = 2;
+    private static final int SOME_FAILED = 1;
     private static final Set<String> FOR_ALL_COMMANDS = Set.of("-h", "--help", "-V", "--version");
 
     @Spec
@@ -57,6 +62,7 @@ public final class Main implements Runnable {
                 .setUsageHelpAutoWidth(false)
                 .setUsageHelpWidth(100)
                 .setParameterExceptionHandler(Main::wrongUsage);
+        commandLine.setExecutionExceptionHandler(Main::fault);
         int status = commandLine.execute(withDefaultCommand(commandLine, args));
         out.flush();
         err.flush();
@@ -75,9 +81,36 @@ public final class Main implements Runnable {
 
     private static int wrongUsage(ParameterException e, String[] args) {
         PrintWriter err = e.getCommandLine().getErr();
-        err.println("steadyshaft: " + e.getMessage());
+        err.println("steadyshaft: " + PlainText.of(e.getMessage() + near(e)));
         err.println("Try 'steadyshaft " + e.getCommandLine().getCommandName() + " --help'.");
         return WRONG_USAGE;
+    }
+
+    /** The option that an unknown one was probably meant to be. */
+    private static String near(ParameterException e) {
+        if (!(e instanceof UnmatchedArgumentException unmatched)
+                || unmatched.getUnmatched().isEmpty()) {
+            return "";
+        }
+        String option = unmatched.getUnmatched().get(0).replaceFirst("=.*", "");
+        return NearNames.word(
+                        option, e.getCommandLine().getCommandSpec().optionsMap().keySet())
+                .map(near -> "; did you mean " + near + "?")
+                .orElse("");
+    }
+
+    /** What may stand first on a command line. */
+    static Set<String> words(CommandLine command) {
+        Set<String> words = new TreeSet<>(FOR_ALL_COMMANDS);
+        CommandLine whole = command.getParent() == null ? command : command.getParent();
+        words.addAll(whole.getSubcommands().keySet());
+        return words;
+    }
+
+    /** A fault of the program: one line, and the trace in a file of its own. */
+    private static int fault(Exception e, CommandLine commandLine, CommandLine.ParseResult parsed) {
+        commandLine.getErr().println("steadyshaft: " + PlainText.of(Faults.words(e) + Faults.keptElsewhere(e)));
+        return SOME_FAILED;
     }
 
     @Override

@@ -14,9 +14,17 @@ import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.capture.FlacWriter;
+import org.steadyshaft.capture.RunSheet;
 import org.steadyshaft.capture.ScopeTextWriter;
 import org.steadyshaft.capture.WavWriter;
-import org.steadyshaft.report.WholeFiles;
+import org.steadyshaft.file.NearNames;
+import org.steadyshaft.file.OutputFolder;
+import org.steadyshaft.file.OutputRefusal;
+import org.steadyshaft.file.OwnFile;
+import org.steadyshaft.file.Reasons;
+import org.steadyshaft.file.SpreadsheetText;
+import org.steadyshaft.file.WholeFiles;
+import org.steadyshaft.signal.PlainText;
 import org.steadyshaft.simulate.Scenario;
 import org.steadyshaft.simulate.ScenarioReader;
 import org.steadyshaft.simulate.SimulatedCapture;
@@ -45,6 +53,8 @@ final class SimulateCommand implements Callable<Integer> {
     private static final String WAV = "wav";
     private static final String FLAC = "flac";
     private static final String TEXT = "text";
+    private static final String SHEET = "run-sheet.csv";
+    private static final String TRUTH = ".truth.json";
 
     @Spec
     private CommandSpec spec;
@@ -99,8 +109,11 @@ final class SimulateCommand implements Callable<Integer> {
         }
         check();
         List<Scenario> scenarios = scenarios();
-        try {
-            Files.createDirectories(out);
+        List<Path> read = names.stream()
+                .filter(name -> name.endsWith(ScenarioReader.ENDING))
+                .map(Path::of)
+                .toList();
+        try (OutputFolder folder = OutputFolder.claim(out, results(scenarios), read)) {
             List<String> files = new ArrayList<>();
             int all = (int) scenarios.stream().mapToDouble(this::runSeconds).sum();
             double before = 0;
@@ -111,15 +124,42 @@ final class SimulateCommand implements Callable<Integer> {
                     before += runSeconds(scenario);
                 }
             } finally {
-                files.forEach(file -> console.println("made " + out.resolve(file)));
+                files.forEach(file -> console.println("made " + folder.path().resolve(file)));
             }
             writeSheet(scenarios, files);
             return 0;
+        } catch (OutputRefusal e) {
+            throw wrong("--out: " + e.getMessage());
         } catch (IOException e) {
+            String place = PlainText.of(out.toString());
             spec.commandLine()
                     .getErr()
-                    .println("steadyshaft: captures cannot be written below " + out + ": " + Reasons.of(e));
+                    .println("steadyshaft: captures cannot be written below " + place + ": " + Reasons.of(e));
             return 1;
+        }
+    }
+
+    /** What will be written: a capture may be replaced where the truth beside it says that it was simulated. */
+    private List<OwnFile> results(List<Scenario> scenarios) {
+        List<OwnFile> results = new ArrayList<>();
+        results.add(new OwnFile(SHEET, SimulateCommand::isSimulatedSheet));
+        for (Scenario scenario : scenarios) {
+            String truth = scenario.name() + TRUTH;
+            results.add(OwnFile.bearing(truth, TruthFile.SCHEMA));
+            results.add(new OwnFile(
+                    scenario.name() + ending(scenario),
+                    capture -> OwnFile.bears(capture.resolveSibling(truth), TruthFile.SCHEMA)));
+        }
+        return results;
+    }
+
+    /** Whether every row of a sheet says that its capture was simulated: nobody added one of his own. */
+    private static boolean isSimulatedSheet(Path sheet) {
+        try {
+            return RunSheet.read(sheet).rows().stream()
+                    .allMatch(row -> row.note().startsWith(CaptureLabel.SIMULATED + ", seed "));
+        } catch (IOException e) {
+            return false;
         }
     }
 
@@ -152,7 +192,13 @@ final class SimulateCommand implements Callable<Integer> {
             } else if (name.endsWith(ScenarioReader.ENDING)) {
                 scenarios.add(own(name));
             } else {
-                throw wrong("there is no scenario '" + name + "'; 'steadyshaft simulate' lists them");
+                List<String> known = new ArrayList<>(ScenarioReader.names());
+                known.add(DEMO);
+                throw wrong("there is no scenario '" + name + "'"
+                        + NearNames.word(name, known)
+                                .map(near -> "; did you mean '" + near + "'?")
+                                .orElse("")
+                        + "; 'steadyshaft simulate' lists them");
             }
         }
         return scenarios;
@@ -162,7 +208,7 @@ final class SimulateCommand implements Callable<Integer> {
         try {
             return ScenarioReader.read(Path.of(file));
         } catch (IOException e) {
-            throw wrong(file + ": " + Reasons.of(e));
+            throw wrong(Reasons.of(e));
         } catch (IllegalArgumentException e) {
             throw wrong(e.getMessage());
         }
@@ -173,27 +219,38 @@ final class SimulateCommand implements Callable<Integer> {
         return scenario.settleSeconds() + (minutes == null ? scenario.seconds() : 60 * minutes);
     }
 
+    private boolean isText(Scenario scenario) {
+        return format == null ? scenario.recorder().kind() == Scenario.Recorder.Kind.SCOPE : format.equals(TEXT);
+    }
+
+    private boolean isFlac(Scenario scenario) {
+        return format == null ? scenario.recorder().file() == Scenario.Recorder.File.FLAC : format.equals(FLAC);
+    }
+
+    private String ending(Scenario scenario) {
+        return isText(scenario) ? ".csv" : isFlac(scenario) ? ".flac" : ".wav";
+    }
+
     private String make(Scenario scenario, DoubleConsumer progress) throws IOException {
         OptionalDouble seconds = minutes == null ? OptionalDouble.empty() : OptionalDouble.of(60 * minutes);
         Scenario.Recorder recorder = scenario.recorder();
-        boolean text = format == null ? recorder.kind() == Scenario.Recorder.Kind.SCOPE : format.equals(TEXT);
+        boolean text = isText(scenario);
         SimulatedCapture capture = scenario.make(
                 seed, seconds, text ? Scenario.Recorder.Kind.SCOPE : Scenario.Recorder.Kind.SOUND_CARD, progress);
-        boolean flac = format == null ? recorder.file() == Scenario.Recorder.File.FLAC : format.equals(FLAC);
-        String file = scenario.name() + (text ? ".csv" : flac ? ".flac" : ".wav");
+        String file = scenario.name() + ending(scenario);
         if (text) {
             WholeFiles.make(
                     out.resolve(file),
                     part -> new ScopeTextWriter(
                                     2 * recorder.fullScaleVolts(), recorder.triggerSeconds(), recorder.decimals())
                             .write(capture.recording(), part));
-        } else if (flac) {
+        } else if (isFlac(scenario)) {
             WholeFiles.make(
                     out.resolve(file), part -> new FlacWriter(recorder.bits()).write(capture.recording(), part));
         } else {
             WholeFiles.make(out.resolve(file), part -> new WavWriter(recorder.bits()).write(capture.recording(), part));
         }
-        WholeFiles.make(out.resolve(scenario.name() + ".truth.json"), part -> {
+        WholeFiles.make(out.resolve(scenario.name() + TRUTH), part -> {
             try (var writer = Files.newBufferedWriter(part, StandardCharsets.UTF_8)) {
                 TruthFile.write(capture, writer);
             }
@@ -202,7 +259,7 @@ final class SimulateCommand implements Callable<Integer> {
     }
 
     private void writeSheet(List<Scenario> scenarios, List<String> files) throws IOException {
-        WholeFiles.make(out.resolve("run-sheet.csv"), part -> writeSheet(part, scenarios, files));
+        WholeFiles.make(out.resolve(SHEET), part -> writeSheet(part, scenarios, files));
     }
 
     private void writeSheet(Path part, List<Scenario> scenarios, List<String> files) throws IOException {
@@ -227,18 +284,22 @@ final class SimulateCommand implements Callable<Integer> {
                 Scenario scenario = scenarios.get(i);
                 printer.printRecord(
                         files.get(i),
-                        scenario.sheet().get("circuit"),
-                        scenario.sheet().get("variant"),
-                        scenario.sheet().get("setting"),
-                        scenario.sheet().get("load"),
+                        cell(scenario, "circuit"),
+                        cell(scenario, "variant"),
+                        cell(scenario, "setting"),
+                        cell(scenario, "load"),
                         scenario.polePairs(),
                         Math.round(scenario.mains().frequencyHz()),
-                        scenario.sheet().get("tacho"),
-                        scenario.sheet().get("belt_ratio"),
-                        scenario.sheet().get("loop"),
-                        scenario.sheet().get("date"),
+                        cell(scenario, "tacho"),
+                        cell(scenario, "belt_ratio"),
+                        cell(scenario, "loop"),
+                        cell(scenario, "date"),
                         CaptureLabel.SIMULATED + ", seed " + seed + ": " + scenario.title());
             }
         }
+    }
+
+    private static String cell(Scenario scenario, String column) {
+        return SpreadsheetText.of(scenario.sheet().getOrDefault(column, ""));
     }
 }

@@ -3,10 +3,6 @@ package org.steadyshaft.compare;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.nio.charset.MalformedInputException;
-import java.nio.file.AccessDeniedException;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -17,6 +13,7 @@ import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import org.steadyshaft.file.InputFiles;
 import org.steadyshaft.signal.PlainText;
 import org.tomlj.Toml;
 import org.tomlj.TomlArray;
@@ -27,9 +24,6 @@ import org.tomlj.TomlTable;
 /** Reads what kinds of work need: a TOML file with a table for each. Errors say where, what was found and what was expected. */
 public final class LimitsReader {
     private static final Set<String> OTHER_KEYS = Set.of("title", "speed_rpm", "load");
-
-    /** Some editors put it before the text. */
-    private static final String BYTE_ORDER_MARK = "\uFEFF";
 
     /** How the parser words most of what it does not like. */
     private static final Pattern UNEXPECTED = Pattern.compile("Unexpected (.*), expected (.*)", Pattern.DOTALL);
@@ -55,23 +49,7 @@ public final class LimitsReader {
      * @throws IOException if it cannot be read or holds what it should not; the message is for the user
      */
     public static List<Work> read(Path path) throws IOException {
-        if (Files.isDirectory(path)) {
-            throw new IOException(path + ": is a folder; expected a text file");
-        }
-        String text;
-        try {
-            text = Files.readString(path);
-            if (text.startsWith(BYTE_ORDER_MARK)) {
-                text = text.substring(1);
-            }
-        } catch (NoSuchFileException e) {
-            throw new IOException(path + ": there is no such file");
-        } catch (MalformedInputException e) {
-            throw new IOException(path + ": found bytes that are not UTF-8; expected a text file");
-        } catch (AccessDeniedException e) {
-            throw new IOException(path + ": may not be read");
-        }
-        return new LimitsReader(path.toString()).works(Toml.parse(text));
+        return new LimitsReader(PlainText.of(path.toString())).works(Toml.parse(InputFiles.text(path)));
     }
 
     private List<Work> works(TomlParseResult parsed) throws IOException {
@@ -119,7 +97,8 @@ public final class LimitsReader {
             throw at(line(parsed, name), "[" + name + "] limits nothing; expected at least one of " + keys());
         }
         double[] speeds = speeds(parsed, name, table);
-        return new Work(name, word(table, "title", name), speeds[0], speeds[1], word(table, "load", ""), most);
+        return new Work(
+                PlainText.of(name), word(table, "title", name), speeds[0], speeds[1], word(table, "load", ""), most);
     }
 
     private Measure measure(TomlTable table, String key) throws IOException {
@@ -173,7 +152,7 @@ public final class LimitsReader {
             return usual;
         }
         if (table.get(List.of(key)) instanceof String word && !word.isBlank()) {
-            return word;
+            return PlainText.of(word);
         }
         throw wrong(table, key, "words in quotes");
     }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.steadyshaft.compare.Comparison;
+import org.steadyshaft.file.WholeFiles;
 
 /** Writes what belongs to all captures of a batch. */
 public final class BatchWriter {
@@ -23,20 +24,22 @@ public final class BatchWriter {
      * @throws IOException if a file cannot be written
      */
     public void write(List<CaptureSummary> captures, Optional<Comparison> comparison) throws IOException {
-        WholeFiles.write(out.resolve("summary.csv"), w -> Tables.summary(captures, w));
+        WholeFiles.write(out.resolve(ResultFiles.SUMMARY), w -> Tables.summary(captures, w));
         if (comparison.isPresent()) {
             ComparisonPage page = ComparisonPage.of(comparison.get());
-            WholeFiles.write(out.resolve("comparison.json"), w -> ComparisonFiles.json(comparison.get(), w));
-            WholeFiles.write(out.resolve("comparison.csv"), w -> ComparisonFiles.csv(comparison.get(), w));
+            WholeFiles.write(out.resolve(ResultFiles.COMPARISON_JSON), w -> ComparisonFiles.json(comparison.get(), w));
+            WholeFiles.write(out.resolve(ResultFiles.COMPARISON_CSV), w -> ComparisonFiles.csv(comparison.get(), w));
             WholeFiles.write(
-                    out.resolve("comparison.html"), w -> Pages.write("comparison.jte", Map.of("page", page), w));
+                    out.resolve(ResultFiles.COMPARISON_PAGE),
+                    w -> Pages.write("comparison.jte", Map.of("page", page), w));
         } else {
-            for (String name : List.of("comparison.json", "comparison.csv", "comparison.html")) {
+            for (String name :
+                    List.of(ResultFiles.COMPARISON_JSON, ResultFiles.COMPARISON_CSV, ResultFiles.COMPARISON_PAGE)) {
                 WholeFiles.remove(out.resolve(name));
             }
         }
         WholeFiles.write(
-                out.resolve("index.html"),
+                out.resolve(ResultFiles.INDEX),
                 w -> Pages.write("index.jte", Map.of("captures", captures, "compared", comparison.isPresent()), w));
     }
 }

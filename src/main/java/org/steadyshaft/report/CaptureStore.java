@@ -1,21 +1,29 @@
 package org.steadyshaft.report;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
+import java.util.Map;
 import java.util.Optional;
+import org.steadyshaft.file.Digests;
+import org.steadyshaft.file.InputFiles;
+import org.steadyshaft.file.WholeFiles;
 
 /**
- * Keeps what the batch needs of each capture in the file measures.json of its folder. What is damaged, belongs to other content,
- * settings or another build of the program, or lacks its results, is as good as not there.
+ * Keeps what the batch needs of each capture in the file measures.json of its folder, with the digests of the results beside it that it
+ * vouches for. It is written last, and {@link ReportWriter} takes it away before it touches any of them: so a run that is killed leaves
+ * no measures of other results. What is damaged or forged, belongs to another folder, other content, settings or another build of the
+ * program, or stands beside results that were changed, is as good as not there.
  */
 public final class CaptureStore {
-    private static final String FILE = "measures.json";
+    /** How the file begins. */
+    static final String MARK = "{\"sha256\":\"";
+
     private static final String CAPTURE = "\",\"capture\":";
+
+    /** The measures of ten hours are a twentieth of it. */
+    private static final long LARGEST_BYTES = 4_000_000;
 
     private final Path out;
 
@@ -26,31 +34,50 @@ public final class CaptureStore {
 
     /** Whether anything was kept for a folder, of whatever content. */
     public boolean holds(String folder) {
-        return Files.isRegularFile(out.resolve(folder).resolve(FILE));
+        return Files.isRegularFile(out.resolve(folder).resolve(ResultFiles.MEASURES), LinkOption.NOFOLLOW_LINKS);
     }
 
-    /** What was kept for a folder under this very key, if its results are all there. */
+    /** What was kept for a folder under this very key, if its results are all there and as they were written. */
     public Optional<StoredCapture> find(String folder, String key) {
         Path place = out.resolve(folder);
-        boolean complete = Files.isRegularFile(place.resolve("result.json"))
-                && Files.isRegularFile(place.resolve("report.html"))
-                && Files.isRegularFile(place.resolve(FILE));
-        if (!complete) {
-            return Optional.empty();
-        }
+        Path measures = place.resolve(ResultFiles.MEASURES);
         try {
-            Optional<String> kept = undamaged(Files.readString(place.resolve(FILE)));
+            if (!holds(folder) || Files.size(measures) > LARGEST_BYTES) {
+                return Optional.empty();
+            }
+            Optional<String> kept = undamaged(Files.readString(measures));
             if (kept.isEmpty()) {
                 return Optional.empty();
             }
             StoredCapture stored = StoredCaptureReader.read(kept.get());
-            boolean whole = stored.summary().figures().isEmpty()
-                    || (Files.isRegularFile(place.resolve("track.csv"))
-                            && Files.isRegularFile(place.resolve("events.csv")));
-            return whole && stored.key().equals(key) ? Optional.of(stored) : Optional.empty();
+            boolean same = stored.key().equals(key) && isOf(folder, stored) && areAsWritten(place, stored);
+            return same ? Optional.of(stored) : Optional.empty();
         } catch (IOException e) {
             return Optional.empty();
         }
+    }
+
+    private static boolean isOf(String folder, StoredCapture stored) {
+        return stored.summary().folder().equals(folder)
+                && (stored.run().isEmpty() || stored.run().get().name().equals(folder));
+    }
+
+    private static boolean areAsWritten(Path place, StoredCapture stored) throws IOException {
+        boolean turned = stored.summary().figures().isPresent();
+        if (stored.files().size() != (turned ? 4 : 2)) {
+            return false;
+        }
+        for (Map.Entry<String, String> file : stored.files().entrySet()) {
+            boolean known =
+                    ResultFiles.ofACapture().stream().anyMatch(own -> own.name().equals(file.getKey()));
+            Path result = place.resolve(file.getKey());
+            if (!known
+                    || !Files.isRegularFile(result, LinkOption.NOFOLLOW_LINKS)
+                    || !InputFiles.sha256(result).equals(file.getValue())) {
+                return false;
+            }
+        }
+        return true;
     }
 
     /**
@@ -60,12 +87,12 @@ public final class CaptureStore {
      */
     public void keep(String folder, StoredCapture stored) throws IOException {
         String text = StoredCaptureWriter.write(stored);
-        WholeFiles.write(out.resolve(folder).resolve(FILE), w -> w.write(wrapped(text)));
+        WholeFiles.write(out.resolve(folder).resolve(ResultFiles.MEASURES), w -> w.write(wrapped(text)));
     }
 
     /** The file: a digest of the kept text, and the text. */
     private static String wrapped(String text) {
-        return "{\"sha256\":\"" + sha256(text) + CAPTURE + text + "}\n";
+        return MARK + Digests.sha256(text) + CAPTURE + text + "}\n";
     }
 
     /** The kept text of a file, if not a character of it has changed. */
@@ -74,14 +101,5 @@ public final class CaptureStore {
         int to = file.length() - 2;
         boolean parted = from > CAPTURE.length() && from < to;
         return Optional.of(parted ? file.substring(from, to) : "").filter(text -> file.equals(wrapped(text)));
-    }
-
-    private static String sha256(String text) {
-        try {
-            byte[] digest = MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
-            return HexFormat.of().formatHex(digest);
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
     }
 }

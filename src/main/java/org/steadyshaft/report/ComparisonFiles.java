@@ -13,10 +13,14 @@ import org.steadyshaft.compare.Estimate;
 import org.steadyshaft.compare.Group;
 import org.steadyshaft.compare.Sag;
 import org.steadyshaft.compare.WorkCheck;
+import org.steadyshaft.file.SpreadsheetText;
 
 /** Writes the numbers of a comparison: comparison.json, and comparison.csv with one row a measure. */
 final class ComparisonFiles {
     private static final String SCHEMA = "steadyshaft-comparison-1";
+
+    /** How the table of groups begins. */
+    static final String FIRST_COLUMNS = "circuit,from_rpm,to_rpm,load,runs,mean_rpm";
 
     private ComparisonFiles() {}
 
@@ -156,26 +160,14 @@ final class ComparisonFiles {
     static void csv(Comparison comparison, Writer out) throws IOException {
         CSVPrinter printer = new CSVPrinter(
                 out, CSVFormat.DEFAULT.builder().setRecordSeparator("\n").get());
-        printer.printRecord(
-                "circuit",
-                "from_rpm",
-                "to_rpm",
-                "load",
-                "runs",
-                "mean_rpm",
-                "measure",
-                "unit",
-                "value",
-                "low95",
-                "high95",
-                "minutes");
+        printer.printRecord((Object[]) (FIRST_COLUMNS + ",measure,unit,value,low95,high95,minutes").split(","));
         for (Group group : comparison.groups()) {
             for (Estimate e : group.estimates().values()) {
                 printer.printRecord(
-                        group.circuit(),
+                        SpreadsheetText.of(group.circuit()),
                         Numbers.machine(group.band().fromRpm()),
                         Numbers.machine(group.band().toRpm()),
-                        group.load(),
+                        SpreadsheetText.of(group.load()),
                         group.runs().size(),
                         Numbers.machine(group.meanRpm()),
                         e.measure().word(),

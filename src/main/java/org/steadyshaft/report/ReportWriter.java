@@ -4,8 +4,10 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.file.WholeFiles;
 
 /** Writes everything of one capture into its folder. */
 public final class ReportWriter {
@@ -17,27 +19,41 @@ public final class ReportWriter {
     }
 
     /**
-     * Writes result.json and report.html, and for a turning shaft track.csv and events.csv.
+     * Writes result.json and report.html, and for a turning shaft track.csv and events.csv. What was kept of the folder's capture for a
+     * second run is taken away before anything else: it vouches for files that are replaced now.
      *
      * @param folder name of the capture's folder, from {@link CaptureNames}
-     * @return the figures for the batch's pages
+     * @return the SHA-256 of every file written, by name
      * @throws IOException if a file cannot be written
      */
-    public CaptureSummary write(String folder, Outcome outcome) throws IOException {
+    public Map<String, String> write(String folder, Outcome outcome) throws IOException {
         Path place = out.resolve(folder);
-        WholeFiles.write(place.resolve("result.json"), w -> ResultJson.write(outcome, w));
+        Map<String, String> written = new TreeMap<>();
+        WholeFiles.remove(place.resolve(ResultFiles.MEASURES));
+        WholeFiles.remove(place.resolve(ResultFiles.FAULT));
+        written.put(
+                ResultFiles.RESULT,
+                WholeFiles.write(place.resolve(ResultFiles.RESULT), w -> ResultJson.write(outcome, w)));
         Optional<Rotation> rotation =
                 outcome instanceof Outcome.Analysed analysed ? analysed.rotation() : Optional.empty();
         if (rotation.isPresent()) {
-            WholeFiles.write(
-                    place.resolve("track.csv"), w -> Tables.track(rotation.get().track(), w));
-            WholeFiles.write(place.resolve("events.csv"), w -> Tables.events(rotation.get(), w));
+            written.put(
+                    ResultFiles.TRACK,
+                    WholeFiles.write(
+                            place.resolve(ResultFiles.TRACK),
+                            w -> Tables.track(rotation.get().track(), w)));
+            written.put(
+                    ResultFiles.EVENTS,
+                    WholeFiles.write(place.resolve(ResultFiles.EVENTS), w -> Tables.events(rotation.get(), w)));
         } else {
-            WholeFiles.remove(place.resolve("track.csv"));
-            WholeFiles.remove(place.resolve("events.csv"));
+            WholeFiles.remove(place.resolve(ResultFiles.TRACK));
+            WholeFiles.remove(place.resolve(ResultFiles.EVENTS));
         }
         CapturePage page = CapturePage.of(outcome);
-        WholeFiles.write(place.resolve("report.html"), w -> Pages.write("capture.jte", Map.of("page", page), w));
-        return CaptureSummary.of(folder, outcome);
+        written.put(
+                ResultFiles.PAGE,
+                WholeFiles.write(
+                        place.resolve(ResultFiles.PAGE), w -> Pages.write("capture.jte", Map.of("page", page), w)));
+        return written;
     }
 }

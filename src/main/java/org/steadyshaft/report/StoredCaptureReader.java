@@ -50,8 +50,8 @@ final class StoredCaptureReader {
 
     private StoredCapture capture() throws IOException {
         require(JsonToken.START_OBJECT);
-        StoredCapture stored =
-                new StoredCapture(text("key"), value("summary", this::summary), optional("run", this::run));
+        StoredCapture stored = new StoredCapture(
+                text("key"), value("files", this::words), value("summary", this::summary), optional("run", this::run));
         next(JsonToken.END_OBJECT);
         return stored;
     }
@@ -73,21 +73,21 @@ final class StoredCaptureReader {
     private CaptureLabel label() throws IOException {
         require(JsonToken.START_OBJECT);
         CaptureLabel label = new CaptureLabel(
-                text("circuit"), text("setting"), text("load"), text("note"), value("others", this::others));
+                text("circuit"), text("setting"), text("load"), text("note"), value("others", this::words));
         next(JsonToken.END_OBJECT);
         return label;
     }
 
-    private Map<String, String> others() throws IOException {
+    private Map<String, String> words() throws IOException {
         require(JsonToken.START_OBJECT);
-        Map<String, String> others = new LinkedHashMap<>();
+        Map<String, String> words = new LinkedHashMap<>();
         while (json.nextToken() == JsonToken.FIELD_NAME) {
             String name = json.currentName();
             next(JsonToken.VALUE_STRING);
-            others.put(name, json.getText());
+            words.put(name, json.getText());
         }
         require(JsonToken.END_OBJECT);
-        return others;
+        return words;
     }
 
     private CaptureSummary.Figures figures() throws IOException {

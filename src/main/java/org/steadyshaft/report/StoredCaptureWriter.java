@@ -37,6 +37,8 @@ final class StoredCaptureWriter {
     private void capture(StoredCapture stored) throws IOException {
         json.writeStartObject();
         json.writeStringField("key", stored.key());
+        json.writeFieldName("files");
+        words(stored.files());
         json.writeFieldName("summary");
         summary(stored.summary());
         json.writeFieldName("run");
@@ -76,11 +78,16 @@ final class StoredCaptureWriter {
         json.writeStringField("setting", label.setting());
         json.writeStringField("load", label.load());
         json.writeStringField("note", label.note());
-        json.writeObjectFieldStart("others");
-        for (Map.Entry<String, String> other : label.others().entrySet()) {
-            json.writeStringField(other.getKey(), other.getValue());
-        }
+        json.writeFieldName("others");
+        words(label.others());
         json.writeEndObject();
+    }
+
+    private void words(Map<String, String> words) throws IOException {
+        json.writeStartObject();
+        for (Map.Entry<String, String> word : words.entrySet()) {
+            json.writeStringField(word.getKey(), word.getValue());
+        }
         json.writeEndObject();
     }
 

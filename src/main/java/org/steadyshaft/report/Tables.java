@@ -8,6 +8,7 @@ import org.apache.commons.csv.CSVPrinter;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.blip.Blip;
 import org.steadyshaft.blip.Blips;
+import org.steadyshaft.file.SpreadsheetText;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.Step;
 import org.steadyshaft.signal.SpeedTrack;
@@ -21,11 +22,14 @@ final class Tables {
     /** Rows are handed on in blocks of about so many characters, without a string each; a row has far fewer. */
     private static final int BLOCK_CHARACTERS = 8192;
 
+    static final String TRACK_COLUMNS = "time_s,speed_rpm";
+    static final String EVENT_COLUMNS = "kind,start_s,peak_s,end_s,peak_percent,likely_cause";
+
     private Tables() {}
 
     /** One row a cycle: its middle and its speed. */
     static void track(SpeedTrack track, Writer out) throws IOException {
-        out.write("time_s,speed_rpm\n");
+        out.write(TRACK_COLUMNS + "\n");
         StringBuilder rows = new StringBuilder(2 * BLOCK_CHARACTERS);
         char[] block = new char[2 * BLOCK_CHARACTERS];
         for (int i = 0; i < track.size(); i++) {
@@ -44,7 +48,7 @@ final class Tables {
     /** One row an event. */
     static void events(Rotation rotation, Writer out) throws IOException {
         CSVPrinter printer = new CSVPrinter(out, FORMAT);
-        printer.printRecord("kind", "start_s", "peak_s", "end_s", "peak_percent", "likely_cause");
+        printer.printRecord((Object[]) EVENT_COLUMNS.split(","));
         for (Blip blip : rotation.blips().map(Blips::events).orElse(List.of())) {
             printer.printRecord(
                     "blip",
@@ -85,9 +89,12 @@ final class Tables {
                 .flatMap(c -> c.label().others().keySet().stream())
                 .distinct()
                 .toList();
-        printer.printRecords(List.of(CaptureSummary.headings(others)));
+        printer.printRecord(CaptureSummary.headings(others).stream()
+                .map(SpreadsheetText::of)
+                .toList());
         for (CaptureSummary capture : captures) {
-            printer.printRecord(capture.cells(others));
+            printer.printRecord(
+                    capture.cells(others).stream().map(SpreadsheetText::of).toList());
         }
         printer.flush();
     }

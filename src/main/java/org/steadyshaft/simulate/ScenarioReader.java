@@ -4,13 +4,13 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.StringReader;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
+import org.steadyshaft.file.InputFiles;
 import org.tomlj.Toml;
 import org.tomlj.TomlArray;
 import org.tomlj.TomlParseResult;
@@ -146,7 +146,7 @@ public final class ScenarioReader {
     public static Scenario read(Path file) throws IOException {
         String full = file.getFileName().toString();
         String plain = full.endsWith(ENDING) ? full.substring(0, full.length() - ENDING.length()) : full;
-        return parse(plain, Files.readString(file));
+        return parse(plain, InputFiles.text(file));
     }
 
     private static Scenario scenario(ScenarioToml toml) {

@@ -9,6 +9,7 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
 import org.steadyshaft.signal.DoubleSeries;
+import org.steadyshaft.signal.PlainText;
 import org.tomlj.TomlArray;
 import org.tomlj.TomlParseResult;
 import org.tomlj.TomlTable;
@@ -105,7 +106,7 @@ final class ScenarioToml {
         if (!(value instanceof String text)) {
             throw wrong(key, value, "a text");
         }
-        return text;
+        return PlainText.of(text);
     }
 
     String word(String key, String otherwise) {

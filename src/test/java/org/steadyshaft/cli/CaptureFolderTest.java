@@ -146,7 +146,7 @@ class CaptureFolderTest {
     @Test
     void a_name_of_several_lines_keeps_one_line_a_message() throws IOException {
         CommandRun run = CommandRun.of("--out", out, in.resolve("two\nlines\u001B[2J.wav"));
-        run.assertOneLine("there is no such file");
+        run.assertWrongUsage("there is no such file");
     }
 
     @Test

@@ -12,9 +12,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Stream;
-import org.steadyshaft.capture.Recordings;
 import org.steadyshaft.capture.ScopeTextWriter;
 import org.steadyshaft.capture.WavWriter;
+import org.steadyshaft.file.InputFiles;
 import org.steadyshaft.signal.SampleSource;
 import org.steadyshaft.simulate.DrawnSpeed;
 import org.steadyshaft.simulate.DrawnTacho;
@@ -86,7 +86,7 @@ record CommandRun(int status, String out, String err) {
                 if (Files.isDirectory(path)) {
                     tree.put(name + "/", "");
                 } else {
-                    tree.put(name, Recordings.sha256(path));
+                    tree.put(name, InputFiles.sha256(path));
                 }
             }
         }

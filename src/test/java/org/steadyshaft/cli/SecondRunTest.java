@@ -5,8 +5,10 @@ import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.io.RandomAccessFile;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.nio.file.attribute.FileTime;
 import java.util.Arrays;
 import java.util.List;
@@ -21,6 +23,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.steadyshaft.capture.WavWriter;
+import org.steadyshaft.file.Digests;
 
 /**
  * A second run into the same folder analyses only what is new or changed, and leaves the same bytes as a run from scratch. What was
@@ -212,6 +215,54 @@ class SecondRunTest {
     @ValueSource(strings = {"report.html", "result.json", "track.csv", "events.csv", "measures.json"})
     void a_missing_result_is_made_anew(String name) throws IOException {
         Files.delete(out.resolve("b").resolve(name));
+        assertEquals(Set.of("b"), again());
+    }
+
+    /** Results that somebody changed are not vouched for. */
+    @ParameterizedTest
+    @ValueSource(strings = {"report.html", "result.json", "track.csv", "events.csv"})
+    void a_changed_result_is_made_anew(String name) throws IOException {
+        Path result = out.resolve("b").resolve(name);
+        Files.writeString(result, Files.readString(result) + " ");
+        assertEquals(Set.of("b"), again());
+    }
+
+    /** Nor are those of another capture. */
+    @ParameterizedTest
+    @ValueSource(strings = {"report.html", "result.json", "track.csv", "measures.json"})
+    void a_result_of_another_capture_is_made_anew(String name) throws IOException {
+        Path result = out.resolve("b").resolve(name);
+        Files.copy(out.resolve("a").resolve(name), result, StandardCopyOption.REPLACE_EXISTING);
+        assertEquals(Set.of("b"), again());
+    }
+
+    /** Measures with a digest that fits, and words of another folder in them. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "\"folder\":\"b\" \"folder\":\"../../b\"",
+                "\"folder\":\"b\" \"folder\":\"a\"",
+                "\"name\":\"b\" \"name\":\"a\"",
+                "\"circuit\":\"rc\" \"circuit\":null",
+                "\"report.html\" \"../a/report.html\""
+            })
+    void forged_measures_are_as_good_as_none(String change) throws IOException {
+        Path measures = out.resolve("b/measures.json");
+        String whole = Files.readString(measures);
+        String text = whole.substring(whole.indexOf("\"capture\":") + 10, whole.length() - 2);
+        String[] words = change.split(" ");
+        assertTrue(text.contains(words[0]), words[0]);
+        String forged = text.replace(words[0], words[1]);
+        Files.writeString(measures, "{\"sha256\":\"" + Digests.sha256(forged) + "\",\"capture\":" + forged + "}\n");
+        assertEquals(Set.of("b"), again());
+    }
+
+    @Test
+    void measures_of_any_size_are_refused_unread() throws IOException {
+        try (RandomAccessFile file =
+                new RandomAccessFile(out.resolve("b/measures.json").toFile(), "rw")) {
+            file.setLength(6L << 30);
+        }
         assertEquals(Set.of("b"), again());
     }
 

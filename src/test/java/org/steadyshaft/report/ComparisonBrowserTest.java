@@ -191,6 +191,26 @@ class ComparisonBrowserTest {
         assertEquals(true, inCharts, "charts name it as well");
     }
 
+    /** Markup that got through all the same could neither run a script nor load anything: the page's policy forbids it. */
+    @Test
+    void thePolicyLetsNothingRunButThePagesOwnScript() {
+        Object blocked = browser.executeAsyncScript(
+                "const done = arguments[0], seen = [];"
+                        + "document.addEventListener('securitypolicyviolation', e => seen.push(e.effectiveDirective));"
+                        + "const script = document.createElement('script');"
+                        + "script.textContent = 'window.injected = true';"
+                        + "document.body.appendChild(script);"
+                        + "const box = document.createElement('div');"
+                        + "box.innerHTML = '<img src=\"http://127.0.0.1:9/x.png\" onerror=\"window.handled = true\">';"
+                        + "document.body.appendChild(box);"
+                        + "setTimeout(() => { script.remove(); box.remove();"
+                        + "  done([window.injected === undefined, window.handled === undefined, ...new Set(seen)].map(String)); }, 800);");
+        List<?> told = (List<?>) blocked;
+        assertEquals(List.of("true", "true"), told.subList(0, 2), told.toString());
+        assertTrue(told.contains("script-src-elem") && told.contains("img-src"), told.toString());
+        assertTrue(told.contains("script-src-attr"), told.toString());
+    }
+
     @Test
     void changesOfACircuitAreTold() {
         String text = browser.findElement(By.tagName("main")).getText();

@@ -11,6 +11,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.TreeMap;
 import org.steadyshaft.analysis.AnalysisSettings;
 import org.steadyshaft.analysis.BlipExtract;
 import org.steadyshaft.analysis.CaptureLabel;
@@ -24,6 +25,7 @@ import org.steadyshaft.blip.Blips;
 import org.steadyshaft.compare.Run;
 import org.steadyshaft.compare.RunMeter;
 import org.steadyshaft.condition.TachoLevel;
+import org.steadyshaft.file.WholeFiles;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.LoadEventFinder;
 import org.steadyshaft.response.Step;
@@ -194,9 +196,12 @@ final class CycleStageBenchmark {
                 facts, CaptureLabel.NONE, settings, List.of(), Optional.of(rotation), extract(900, 0.04));
     }
 
+    private final Map<String, String> written = new TreeMap<>();
+
     private void write(Outcome.Analysed outcome) throws IOException {
         Rotation rotation = outcome.rotation().orElseThrow();
         Path place = out.resolve("made");
+        written.clear();
         file("result.json", w -> ResultJson.write(outcome, w));
         file("track.csv", w -> Tables.track(rotation.track(), w));
         file("events.csv", w -> Tables.events(rotation, w));
@@ -205,7 +210,7 @@ final class CycleStageBenchmark {
         CaptureSummary summary = measured("CaptureSummary", () -> CaptureSummary.of("made", outcome));
         Optional<Run> reduced = measured("RunMeter", () -> new RunMeter().measure("made", outcome));
         CaptureStore store = new CaptureStore(out);
-        StoredCapture stored = new StoredCapture("key", summary, reduced);
+        StoredCapture stored = new StoredCapture("key", written, summary, reduced);
         measured("CaptureStore keep", () -> {
             store.keep("made", stored);
             return place;
@@ -226,7 +231,7 @@ final class CycleStageBenchmark {
 
     private void file(String name, WholeFiles.Content content) throws IOException {
         measured(name, () -> {
-            WholeFiles.write(out.resolve("made").resolve(name), content);
+            written.put(name, WholeFiles.write(out.resolve("made").resolve(name), content));
             return name;
         });
     }

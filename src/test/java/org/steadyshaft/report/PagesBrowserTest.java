@@ -11,6 +11,7 @@ import java.io.IOException;
 import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -67,10 +68,12 @@ class PagesBrowserTest {
                 good.extract());
         Outcome.Rejected bad =
                 new Outcome.Rejected("bad.wav", CaptureLabel.NONE, "bad.wav: is empty; expected a recording");
-        List<CaptureSummary> summaries = List.of(
-                writer.write(names.nameFor(good.file()), good),
-                writer.write(names.nameFor(evil.file()), evil),
-                writer.write(names.nameFor(bad.file()), bad));
+        List<CaptureSummary> summaries = new ArrayList<>();
+        for (Outcome outcome : List.of(good, evil, bad)) {
+            String name = names.nameFor(outcome.file());
+            writer.write(name, outcome);
+            summaries.add(CaptureSummary.of(name, outcome));
+        }
         new BatchWriter(out).write(summaries, Optional.empty());
     }
 

@@ -67,13 +67,13 @@ class StoredCaptureTest {
                 Optional.of(Double.POSITIVE_INFINITY),
                 List.of(new Run.Point(0, 1500), new Run.Point(0.1, 1e22)),
                 List.of());
-        return new StoredCapture("a key", summary, Optional.of(run));
+        return new StoredCapture("a key", Map.of("result.json", "12", "report.html", "34"), summary, Optional.of(run));
     }
 
     private static StoredCapture bare() {
         CaptureSummary summary =
                 new CaptureSummary("x", "x.wav", CaptureLabel.NONE, Grade.UNUSABLE, Optional.empty(), List.of(), "");
-        return new StoredCapture("", summary, Optional.empty());
+        return new StoredCapture("", Map.of(), summary, Optional.empty());
     }
 
     @Test
