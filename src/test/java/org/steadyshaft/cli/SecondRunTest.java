@@ -15,8 +15,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -39,22 +41,41 @@ class SecondRunTest {
     private Path out;
     private Path sheet;
 
-    @BeforeEach
-    void first_run() throws IOException {
-        in = Files.createDirectory(folder.resolve("in"));
-        out = folder.resolve("out");
+    /** Inputs and results of a first run, made once and copied for each test. */
+    @TempDir
+    private static Path first;
+
+    @BeforeAll
+    static void first_run() throws IOException {
+        Path in = Files.createDirectory(first.resolve("in"));
         int seed = 1;
         for (String name : List.of("a", "b", "c", "d")) {
             new WavWriter(16).write(CommandRun.tacho(890 + 5 * seed, 3, seed), in.resolve(name + ".wav"));
             seed++;
         }
         Files.createFile(in.resolve("empty.wav"));
+        Path sheet = in.resolve("runs.csv");
+        rows(sheet, "a.wav,rc,8,first", "b.wav,rc,8,second", "c.wav,pulses,8,", "empty.wav,pulses,8,");
+        assertEquals(1, CommandRun.of("--out", first.resolve("out"), sheet).status());
+    }
+
+    @BeforeEach
+    void places() throws IOException {
+        try (Stream<Path> all = Files.walk(first)) {
+            for (Path path : all.filter(p -> !p.equals(first)).toList()) {
+                Files.copy(path, folder.resolve(first.relativize(path).toString()));
+            }
+        }
+        in = folder.resolve("in");
+        out = folder.resolve("out");
         sheet = in.resolve("runs.csv");
-        rows("a.wav,rc,8,first", "b.wav,rc,8,second", "c.wav,pulses,8,", "empty.wav,pulses,8,");
-        assertEquals(1, CommandRun.of("--out", out, sheet).status());
     }
 
     private void rows(String... rows) throws IOException {
+        rows(sheet, rows);
+    }
+
+    private static void rows(Path sheet, String... rows) throws IOException {
         Files.writeString(sheet, "file,circuit,pole_pairs,note\n" + String.join("\n", rows) + "\n");
     }
 
@@ -79,13 +100,32 @@ class SecondRunTest {
             }
         }
         for (int jobs : new int[] {1, 3}) {
-            Path scratch = folder.resolve("scratch" + jobs);
-            CommandRun whole = run(scratch, "--jobs", jobs);
-            assertEquals(CommandRun.tree(scratch), CommandRun.tree(out));
-            assertEquals(whole.out().replace(scratch.toString(), ""), run.out().replace(out.toString(), ""));
+            FromScratch whole = fromScratch(jobs);
+            assertEquals(whole.tree(), CommandRun.tree(out));
+            assertEquals(whole.out(), run.out().replace(out.toString(), ""));
             assertEquals(whole.err(), run.err());
         }
         return anew;
+    }
+
+    /** What a run into an empty folder gives and prints. */
+    private record FromScratch(Map<String, String> tree, String out, String err) {}
+
+    /** Such runs by their inputs: most tests have the same, and none changes what a run from scratch gives of them. */
+    private static final Map<List<Object>, FromScratch> RUNS = new ConcurrentHashMap<>();
+
+    private FromScratch fromScratch(int jobs) throws IOException {
+        List<Object> inputs = List.of(jobs, CommandRun.tree(in));
+        FromScratch known = RUNS.get(inputs);
+        if (known != null) {
+            return known;
+        }
+        Path scratch = folder.resolve("scratch" + RUNS.size());
+        CommandRun whole = run(scratch, "--jobs", jobs);
+        FromScratch made =
+                new FromScratch(CommandRun.tree(scratch), whole.out().replace(scratch.toString(), ""), whole.err());
+        RUNS.put(inputs, made);
+        return made;
     }
 
     private CommandRun run(Path place, Object... options) {

@@ -35,7 +35,7 @@ class ReadersFuzzTest {
         byte[] bytes = Files.readAllBytes(file);
         ReadersFuzz.fuzzerTestOneInput(bytes);
         Random random = new Random(SEED);
-        for (int i = 0; i < Thorough.count(100, 5000); i++) {
+        for (int i = 0; i < Thorough.count(40, 5000); i++) {
             ReadersFuzz.fuzzerTestOneInput(changed(bytes, random));
         }
     }
