@@ -142,7 +142,7 @@ final class BatchRunner {
 
     /** Folders below the output folder in which inputs lie, links followed: results there could overwrite them. */
     private Set<String> foldersWithInputs(List<CaptureJob> jobs) throws IOException {
-        Set<String> names = new TreeSet<>();
+        Set<String> names = new TreeSet<>(String.CASE_INSENSITIVE_ORDER);
         Path place = out.toRealPath();
         for (CaptureJob job : jobs) {
             Path file = real(job.file());
@@ -163,16 +163,14 @@ final class BatchRunner {
 
     /** Whatever goes wrong with a capture is told of that capture, and costs no other. */
     private void analyseAndWrite(CaptureWork work, Runnable finished) {
-        work.beginDigest();
-        if (!fresh && work.asksTheStore()) {
-            Optional<StoredCapture> stored = kept(work);
+        try {
+            work.beginDigest();
+            Optional<StoredCapture> stored = !fresh && work.asksTheStore() ? kept(work) : Optional.empty();
             if (stored.isPresent()) {
                 work.done(stored.get());
                 finished.run();
                 return;
             }
-        }
-        try {
             FileState before = FileState.of(work.job().file());
             Outcome outcome = analyse(work);
             if (work.waitsForGroup(outcome)) {

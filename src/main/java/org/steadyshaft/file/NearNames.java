@@ -1,6 +1,7 @@
 package org.steadyshaft.file;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
@@ -61,7 +62,7 @@ public final class NearNames {
                     .filter(entry -> !entry.startsWith("."))
                     .toList();
             return word(name.toString(), known).map(PlainText::of);
-        } catch (IOException | java.io.UncheckedIOException | InvalidPathException e) {
+        } catch (IOException | UncheckedIOException | InvalidPathException e) {
             return Optional.empty();
         }
     }

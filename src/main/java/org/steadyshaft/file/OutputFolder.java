@@ -180,10 +180,10 @@ public final class OutputFolder implements AutoCloseable {
         }
         try {
             clearParts(place);
-            return true;
         } catch (IOException e) {
-            return true;
+            // what is left there does no harm
         }
+        return true;
     }
 
     public Path path() {
