@@ -12,7 +12,7 @@ import org.steadyshaft.ripple.DriveHints;
  * Reads what the run sheet says of the drive: the belt's ratio, and whether the circuit controls the speed; where no column says that, the
  * circuit's name may.
  */
-final class DriveWords {
+public final class DriveWords {
     private static final String BELT_RATIO = "belt_ratio";
     private static final String LOOP = "loop";
     private static final Set<String> YES = Set.of("yes", "y", "true", "1", "closed");
@@ -28,6 +28,11 @@ final class DriveWords {
     static DriveHints hints(CaptureLabel label) {
         return new DriveHints(
                 ratio(word(label, BELT_RATIO)), loop(word(label, LOOP)).or(() -> byName(label.circuit())));
+    }
+
+    /** Whether the user says that the circuit controls the speed; empty if nobody said. */
+    public static Optional<Boolean> isLoop(CaptureLabel label) {
+        return hints(label).loop();
     }
 
     private static String word(CaptureLabel label, String column) {

@@ -12,7 +12,9 @@ import java.util.concurrent.Callable;
 import java.util.stream.Stream;
 import org.steadyshaft.compare.Comparer;
 import org.steadyshaft.compare.Comparison;
+import org.steadyshaft.compare.Group;
 import org.steadyshaft.compare.LimitsReader;
+import org.steadyshaft.compare.LoadWords;
 import org.steadyshaft.compare.Run;
 import org.steadyshaft.compare.Work;
 import org.steadyshaft.compare.WorkCheck;
@@ -179,6 +181,14 @@ final class AnalyseCommand implements Callable<Integer> {
         return runs.isEmpty() ? Optional.empty() : Optional.of(new Comparer(works, limits != null).compare(runs));
     }
 
+    private static String where(Group group) {
+        return String.format(
+                Locale.ROOT,
+                "%.0f rpm%s",
+                group.meanRpm(),
+                LoadWords.isLight(group.load()) ? "" : ", load " + group.load());
+    }
+
     private static void tellFailures(Comparison comparison, PrintWriter err) {
         for (WorkCheck check : comparison.checks()) {
             if (check.status() == WorkCheck.Status.FAIL) {
@@ -188,9 +198,9 @@ final class AnalyseCommand implements Callable<Integer> {
                         check.circuit(),
                         check.work().title(),
                         check.measure().title(),
-                        check.value(),
+                        check.figure().map(WorkCheck.Figure::value).orElse(0.0),
                         check.measure().unit(),
-                        check.band().words(),
+                        check.group().map(AnalyseCommand::where).orElse("all speeds"),
                         check.most())));
             }
         }

@@ -5,25 +5,41 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
+import org.steadyshaft.ripple.Untold;
+import org.steadyshaft.stability.Alarm;
 
 /**
- * The runs of one circuit in one band of speeds with one load, and what they tell together.
+ * The runs of one circuit at about one speed with one load, and what they tell together.
  *
  * @param circuit the circuit
- * @param band the band
+ * @param level speeds of all circuits that it stands among
  * @param load the load as the run sheet has it
- * @param runs one at least, in the order of the batch
+ * @param runs those that the measures come from; one at least, in the order of the batch
+ * @param leftOut runs that were left out, because their recordings are doubtful and others are not
  * @param estimates what could be measured
+ * @param untold why a measure could not be, where it was recorded
  */
-public record Group(String circuit, SpeedBand band, String load, List<Run> runs, Map<Measure, Estimate> estimates) {
+public record Group(
+        String circuit,
+        SpeedLevel level,
+        String load,
+        List<Run> runs,
+        List<Run> leftOut,
+        Map<Measure, Estimate> estimates,
+        Map<Measure, String> untold) {
     public Group {
         runs = List.copyOf(runs);
+        leftOut = List.copyOf(leftOut);
         if (runs.isEmpty()) {
             throw new IllegalArgumentException("a group without runs");
         }
         EnumMap<Measure, Estimate> sorted = new EnumMap<>(Measure.class);
         sorted.putAll(estimates);
         estimates = Collections.unmodifiableMap(sorted);
+        EnumMap<Measure, String> reasons = new EnumMap<>(Measure.class);
+        reasons.putAll(untold);
+        untold = Collections.unmodifiableMap(reasons);
     }
 
     public Optional<Estimate> estimate(Measure measure) {
@@ -32,21 +48,70 @@ public record Group(String circuit, SpeedBand band, String load, List<Run> runs,
 
     /** Mean of the runs' mean speeds [rpm]. */
     public double meanRpm() {
+        return meanRpm(runs);
+    }
+
+    static double meanRpm(List<Run> runs) {
         return runs.stream().mapToDouble(Run::meanRpm).average().orElse(0);
     }
 
+    /** Whether it stands among the same speeds with the same load as another. */
+    public boolean isBeside(Group other) {
+        return level.equals(other.level) && load.equals(other.load);
+    }
+
+    /** Settings of the runs as the user wrote them, each once. */
+    public List<String> settings() {
+        return distinct(run -> run.label().setting());
+    }
+
+    /** Days of the runs as the user wrote them, each once. */
+    public List<String> dates() {
+        return distinct(Run::date);
+    }
+
+    private List<String> distinct(Function<Run, String> words) {
+        return runs.stream().map(words).filter(w -> !w.isEmpty()).distinct().toList();
+    }
+
+    /** Runs whose recordings are doubtful and whose figures stand here all the same, as there are no better ones. */
+    public List<Run> doubtful() {
+        return runs.stream().filter(r -> r.trust().isDoubtful()).toList();
+    }
+
+    /** Kinds of alarm of all its runs. */
+    public List<Alarm.Code> alarms() {
+        return runs.stream()
+                .flatMap(r -> r.trust().alarms().stream())
+                .distinct()
+                .toList();
+    }
+
     /** Why the ripple of this group is not whole: a run whose line at the mains or twice the mains cannot be told; empty if it is. */
-    public Optional<String> untold() {
+    public Optional<String> notWhole() {
         for (Run run : runs) {
-            boolean twice =
-                    run.ripple().map(r -> r.twiceMainsUntold().isPresent()).orElse(false);
-            boolean once = run.ripple().flatMap(Run.RippleLines::mainsUntold).isPresent();
-            if (twice || once) {
-                return Optional.of("the swing at " + (twice ? "twice the mains" : "the mains") + " cannot be told in "
-                        + run.name() + " (" + circuit + ")");
+            Optional<Untold.Why> twice =
+                    run.ripple().flatMap(r -> r.twiceMains().untold());
+            Optional<Untold.Why> once = run.ripple().flatMap(r -> r.mains().untold());
+            if (twice.isPresent() || once.isPresent()) {
+                return Optional.of(
+                        "the swing at " + (twice.isPresent() ? "twice the mains" : "the mains") + " cannot be told in "
+                                + run.name() + " (" + words(twice.or(() -> once).get()) + ")");
             }
         }
         return Optional.empty();
+    }
+
+    private static String words(Untold.Why why) {
+        return switch (why) {
+            case SHAFT_ORDER -> "the tacho's own pattern stands there";
+            case PICK_UP -> "mains pick-up stands there";
+            case NOISE -> "noise hides it";
+            case TOO_FAST -> "the sample rate is too low";
+            case TOO_SHORT -> "too short";
+            case CUT_OFF -> "the wave is cut off";
+            case MISSING_TEETH -> "teeth or magnets are missing";
+        };
     }
 
     /** Lowest frequency from which on the ripple of all runs holds [Hz]; 0 without any. */

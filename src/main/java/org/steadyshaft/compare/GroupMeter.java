@@ -1,242 +1,184 @@
 package org.steadyshaft.compare;
 
-import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
-import java.util.function.Function;
-import java.util.function.ToDoubleFunction;
-import org.steadyshaft.numeric.BlockBootstrap;
-import org.steadyshaft.numeric.BootstrapReplicates;
 import org.steadyshaft.numeric.ConfidenceInterval;
-import org.steadyshaft.numeric.CorrelationTime;
 import org.steadyshaft.numeric.MeanEstimate;
 import org.steadyshaft.numeric.Moments;
 import org.steadyshaft.numeric.PoissonLimits;
 
-/**
- * Measures a group. Ripple, swing and wander come from seconds of steady running; their intervals from a seeded bootstrap of blocks of
- * seconds, longer than the seconds stay alike. With several runs, the spread between the runs counts instead where it is
- * larger: what changes from run to run is not seen within one. Blips have exact Poisson limits.
- */
+/** Measures a group of runs; what was recorded and cannot be measured gets a reason. */
 final class GroupMeter {
     private static final double CONFIDENCE = 0.95;
-    private static final int REPLICATIONS = 400;
 
-    /** Fewer seconds tell no interval. */
-    private static final int FEWEST_SECONDS = 6;
+    /** Hunting below this amplitude is not told as such: measures.md's own figure [%]. */
+    private static final double LEAST_HUNTING_PERCENT = 0.3;
 
-    /** A block holds so many correlation times at least. */
-    private static final double CORRELATION_TIMES = 3;
+    /** A settling time is read no better than to this share of itself: a figure of our own, for steps that all settle alike. */
+    private static final double LEAST_SETTLING_SPREAD = 0.02;
 
-    /** No more blocks than this: a short recording hides how long its seconds stay alike, and more blocks gain little certainty. */
-    private static final double MOST_BLOCKS = 8;
+    /** What stands so much above what just shows in the noise is found nearly always: five to six sigmas, and another 1.6 of them. */
+    private static final double SURELY_FOUND = 1.3;
 
-    /** Neighbouring seconds more alike than this cannot be told from a drift. */
-    private static final double MOST_LIKE = 0.95;
+    private final List<Run> runs;
+    private final Map<Measure, Estimate> estimates = new EnumMap<>(Measure.class);
+    private final Map<Measure, String> untold = new EnumMap<>(Measure.class);
 
-    /** Where blocks show less than half of the variance, nothing can be mended. */
-    private static final double MOST_LOST = 0.5;
+    /** @param runs of one circuit at about one speed with one load */
+    GroupMeter(List<Run> runs) {
+        this.runs = List.copyOf(runs);
+    }
 
-    /** What is smaller cannot be told from nothing; its logarithm would be without bound [%]. */
-    private static final double LEAST_PERCENT = 1e-6;
+    GroupMeter measure() {
+        SecondsMeter seconds = new SecondsMeter();
+        put(Measure.RIPPLE, seconds.ripple(runs), tooFewSeconds());
+        put(Measure.SWING, seconds.swing(runs), tooFewSeconds());
+        put(Measure.WANDER, seconds.wander(runs), tooFewSeconds());
+        put(Measure.TWICE_MAINS, twiceMains(), twiceMainsUntold());
+        put(Measure.BLIPS, blips(runs, 0), "nothing ran steadily long enough to look for blips");
+        settling().ifPresent(e -> estimates.put(e.measure(), e));
+        if (runs.stream().anyMatch(GroupMeter::mayHunt)) {
+            put(Measure.HUNTING, hunting(), "too little steady running to tell hunting");
+        }
+        return this;
+    }
 
-    Map<Measure, Estimate> measure(List<Run> runs) {
-        Map<Measure, Estimate> estimates = new EnumMap<>(Measure.class);
-        put(estimates, ofSeconds(Measure.RIPPLE, runs, b -> b.meanSquare(), GroupMeter::rootMean));
-        put(estimates, ofSeconds(Measure.SWING, runs, b -> b.peakToPeakPercent(), GroupMeter::mean));
-        put(estimates, twiceMains(runs));
-        put(estimates, ofSeconds(Measure.WANDER, runs, b -> b.meanPercent() * b.meanPercent(), GroupMeter::rootMean));
-        put(estimates, blips(runs));
-        put(
-                estimates,
-                largest(
-                        Measure.SETTLING,
-                        runs,
-                        r -> r.settlingSeconds().stream().mapToDouble(d -> d).max()));
-        put(
-                estimates,
-                largest(
-                        Measure.HUNTING,
-                        runs,
-                        r -> r.huntingPercent().stream().mapToDouble(d -> d).max()));
+    Map<Measure, Estimate> estimates() {
         return estimates;
     }
 
-    private static void put(Map<Measure, Estimate> estimates, Optional<Estimate> estimate) {
-        estimate.ifPresent(e -> estimates.put(e.measure(), e));
+    Map<Measure, String> untold() {
+        return untold;
     }
 
-    private static double mean(double[] values) {
-        return Arrays.stream(values).average().orElse(0);
+    private void put(Measure measure, Optional<Estimate> estimate, String reason) {
+        estimate.ifPresentOrElse(e -> estimates.put(measure, e), () -> untold.put(measure, reason));
     }
 
-    /** Noise was taken off the squares: where there is nothing else, their mean may come out below nothing. */
-    private static double rootMean(double[] values) {
-        return Math.sqrt(Math.max(0, mean(values)));
-    }
-
-    private static double log(double value) {
-        return Math.log(Math.max(LEAST_PERCENT, value));
-    }
-
-    private static Optional<Estimate> ofSeconds(
-            Measure measure, List<Run> runs, ToDoubleFunction<Run.Block> second, ToDoubleFunction<double[]> statistic) {
-        double[] all = runs.stream()
-                .flatMap(r -> r.blocks().stream())
-                .mapToDouble(second)
-                .toArray();
-        if (all.length < FEWEST_SECONDS) {
-            return Optional.empty();
+    private String tooFewSeconds() {
+        boolean shortBand =
+                runs.stream().anyMatch(r -> r.blocks().isEmpty() && r.ripple().isPresent());
+        if (shortBand) {
+            return "too short: swings slower than about one a second do not show in it";
         }
-        double longest = 1;
-        List<Double> byRun = new ArrayList<>();
-        for (Run run : runs) {
-            double[] values = run.blocks().stream().mapToDouble(second).toArray();
-            if (values.length >= FEWEST_SECONDS) {
-                longest = Math.max(longest, likeness(values));
-                byRun.add(log(statistic.applyAsDouble(values)));
-            }
-        }
-        int block = blockSeconds(all.length, longest);
-        BootstrapReplicates replicates = new BlockBootstrap(block, REPLICATIONS, seed(measure, runs))
-                .resample(all, values -> log(statistic.applyAsDouble(values)));
-        MeanEstimate blocks = replicates.asMeanEstimate();
-        double bySeconds = blocks.standardError() * endStretch(longest, block);
-        double byFit = measure == Measure.WANDER ? 0 : fitError(runs);
-        MeanEstimate within = new MeanEstimate(blocks.mean(), Math.hypot(bySeconds, byFit), blocks.degrees());
-        MeanEstimate scaled = widerOf(within, byRun);
-        ConfidenceInterval limits = scaled.interval(CONFIDENCE);
-        double value = statistic.applyAsDouble(all);
-        Optional<Double> between =
-                byRun.size() > 1 ? Optional.of(100 * moments(byRun).deviation()) : Optional.empty();
-        double minutes = runs.stream().mapToDouble(Run::steadyMinutes).sum();
-        return Optional.of(new Estimate(
-                measure,
-                value,
-                Math.min(value, Math.exp(limits.low())),
-                Math.max(value, Math.exp(limits.high())),
-                scaled,
-                minutes,
-                Optional.empty(),
-                between));
+        double seconds = 60 * runs.stream().mapToDouble(Run::steadyMinutes).sum();
+        return String.format(
+                Locale.ROOT,
+                "%.0f s of steady running; %d s are the least",
+                Math.floor(seconds),
+                SecondsMeter.FEWEST_SECONDS);
     }
 
-    /** Relative standard error that the fit of the waveform leaves to the ripple of some runs together. */
-    private static double fitError(List<Run> runs) {
-        double squares = 0;
-        int count = 0;
-        for (Run run : runs) {
-            if (run.ripple().isPresent() && run.ripple().get().rmsPercent() > 0) {
-                double error = 0.5
-                        * run.ripple().get().expandedPercent()
-                        / run.ripple().get().rmsPercent();
-                squares += error * error;
-                count++;
-            }
-        }
-        return count == 0 ? 0 : Math.sqrt(squares) / count;
+    private String twiceMainsUntold() {
+        return new Group("", new SpeedLevel(1, 1), "", runs, List.of(), Map.of(), Map.of())
+                .notWhole()
+                .orElse("too little steady running to tell it");
     }
 
     /** Mean amplitude at twice the mains over the runs, if all of them tell it; its error from the fits or from how the runs differ. */
-    private static Optional<Estimate> twiceMains(List<Run> runs) {
+    private Optional<Estimate> twiceMains() {
         Moments values = new Moments();
         double squares = 0;
         for (Run run : runs) {
-            Optional<Double> value = run.ripple().flatMap(Run.RippleLines::twiceMainsPercent);
-            if (value.isEmpty()) {
+            Optional<Run.MainsLine> line = run.ripple().map(Run.RippleLines::twiceMains);
+            if (line.flatMap(Run.MainsLine::percent).isEmpty()) {
                 return Optional.empty();
             }
-            double error = 0.5 * run.ripple().get().twiceMainsExpandedPercent().orElse(0.0);
-            values.add(value.get());
+            double error = 0.5 * line.get().expandedPercent();
+            values.add(line.get().percent().get());
             squares += error * error;
         }
-        boolean several = runs.size() > 1;
-        double own = Math.sqrt(squares) / runs.size();
-        double between = several ? values.deviation() / Math.sqrt(runs.size()) : 0;
+        return Optional.of(ofRuns(Measure.TWICE_MAINS, values, Math.sqrt(squares) / runs.size(), runs));
+    }
+
+    /** Whether a run's circuit controls the speed: nothing else hunts. */
+    private static boolean mayHunt(Run run) {
+        return run.hunting().isPresent() || run.loop().orElse(false);
+    }
+
+    /** Mean amplitude over the runs that tell it, 0 where a loop does not hunt: then it may hunt by what would just not be told. */
+    private Optional<Estimate> hunting() {
+        List<Run> telling = runs.stream()
+                .filter(r -> r.hunting().isPresent() || !r.blocks().isEmpty())
+                .toList();
+        if (telling.isEmpty()) {
+            return Optional.empty();
+        }
+        Moments values = new Moments();
+        double squares = 0;
+        for (Run run : telling) {
+            double error = run.hunting().map(h -> 0.5 * h.expandedPercent()).orElse(0.5 * LEAST_HUNTING_PERCENT);
+            values.add(run.hunting().map(Run.Hunts::amplitudePercent).orElse(0.0));
+            squares += error * error;
+        }
+        return Optional.of(ofRuns(Measure.HUNTING, values, Math.sqrt(squares) / telling.size(), telling));
+    }
+
+    /** Mean of one value a run, with the larger of two errors: that of the single values, and that from how the runs differ. */
+    private static Estimate ofRuns(Measure measure, Moments values, double own, List<Run> runs) {
+        boolean several = values.count() > 1;
+        double between = several ? values.deviation() / Math.sqrt(values.count()) : 0;
         MeanEstimate mean = between > own
-                ? new MeanEstimate(values.mean(), between, runs.size() - 1.0)
-                : new MeanEstimate(values.mean(), Math.max(own, LEAST_PERCENT), Double.POSITIVE_INFINITY);
+                ? new MeanEstimate(values.mean(), between, values.count() - 1.0)
+                : new MeanEstimate(values.mean(), Math.max(own, SecondsMeter.LEAST_PERCENT), Double.POSITIVE_INFINITY);
         ConfidenceInterval limits = mean.interval(CONFIDENCE);
         Optional<Double> spread =
                 several && values.mean() > 0 ? Optional.of(100 * values.deviation() / values.mean()) : Optional.empty();
-        return Optional.of(new Estimate(
-                Measure.TWICE_MAINS,
+        return new Estimate(
+                measure,
                 values.mean(),
                 Math.max(0, limits.low()),
-                limits.high(),
+                Math.max(0, limits.high()),
                 mean,
                 runs.stream().mapToDouble(Run::steadyMinutes).sum(),
                 Optional.empty(),
-                spread));
+                0,
+                spread);
     }
 
-    /** Long enough for the likeness of seconds, and as few as leave three blocks. */
-    private static int blockSeconds(int seconds, double likeness) {
-        double wanted = Math.max(CORRELATION_TIMES * (likeness - 1) + 1, (double) seconds / MOST_BLOCKS);
-        return (int) Math.max(1, Math.min(seconds / 3, Math.ceil(wanted)));
-    }
-
-    /**
-     * Correlation time of seconds [s]. A short series shows too short a one, as its own mean is taken off; so at least that of
-     * an autoregression of the first order, whose coefficient f, read as the correlation r of neighbours, comes out low by about
-     * (1 + 4 f) / n (Kendall 1954, Marriott and Pope 1954, from memory): time (1 + f) / (1 - f). To be cautious f is taken one
-     * standard error higher, sqrt((1 - f^2) / n) (Bartlett, from memory).
-     */
-    private static double likeness(double[] values) {
-        double mean = mean(values);
-        double products = 0;
-        double squares = 0;
-        for (int i = 0; i < values.length; i++) {
-            squares += (values[i] - mean) * (values[i] - mean);
-            products += i > 0 ? (values[i] - mean) * (values[i - 1] - mean) : 0;
+    /** Mean settling time of all steps, by logarithms; without an interval where there is one step only. */
+    private Optional<Estimate> settling() {
+        Moments logs = new Moments();
+        runs.forEach(run -> run.settlingSeconds().forEach(s -> logs.add(Math.log(Math.max(1e-3, s)))));
+        if (logs.count() == 0) {
+            return Optional.empty();
         }
-        double read = squares > 0 ? products / squares : 0;
-        double cautious = read + (1 + 4 * read) / values.length + Math.sqrt((1 - read * read) / values.length);
-        double neighbours = squares > 0 ? Math.max(0, Math.min(MOST_LIKE, cautious)) : 0;
-        return Math.max(CorrelationTime.of(values).timeSamples(), (1 + neighbours) / (1 - neighbours));
+        double value = Math.exp(logs.mean());
+        boolean several = logs.count() > 1;
+        double error = several
+                ? Math.max(LEAST_SETTLING_SPREAD, logs.deviation()) / Math.sqrt(logs.count())
+                : LEAST_SETTLING_SPREAD;
+        MeanEstimate scaled = new MeanEstimate(logs.mean(), error, Math.max(1, logs.count() - 1.0));
+        ConfidenceInterval limits = scaled.interval(CONFIDENCE);
+        return Optional.of(new Estimate(
+                Measure.SETTLING,
+                value,
+                several ? Math.exp(limits.low()) : 0,
+                several ? Math.exp(limits.high()) : Double.POSITIVE_INFINITY,
+                scaled,
+                runs.stream().mapToDouble(Run::steadyMinutes).sum(),
+                Optional.of((int) logs.count()),
+                0,
+                Optional.empty()));
     }
 
-    /**
-     * How much the error comes out too small where likeness reaches over the ends of blocks: exact for the mean of an autoregression of
-     * the first order with correlation time t, whose variance blocks of l show all but (t - 1 / t) / (2 l) of (own derivation).
-     */
-    private static double endStretch(double likeness, int block) {
-        double lost = (likeness - 1 / likeness) / (2 * block);
-        return 1 / Math.sqrt(1 - Math.min(MOST_LOST, lost));
+    /** The smallest blip that is found surely in every one of some runs [%]. */
+    static double smallestBlipPercent(List<Run> runs) {
+        return SURELY_FOUND
+                * runs.stream()
+                        .filter(r -> r.jumps().minutes() > 0)
+                        .mapToDouble(r -> r.jumps().smallestPercent())
+                        .max()
+                        .orElse(0);
     }
 
-    /** The estimate with the larger error: from within the runs, or from how the runs differ. */
-    private static MeanEstimate widerOf(MeanEstimate within, List<Double> byRun) {
-        if (byRun.size() < 2) {
-            return within;
-        }
-        double between = moments(byRun).deviation() / Math.sqrt(byRun.size());
-        return between > within.standardError() ? new MeanEstimate(within.mean(), between, byRun.size() - 1.0) : within;
-    }
-
-    private static Moments moments(List<Double> values) {
-        Moments moments = new Moments();
-        values.forEach(moments::add);
-        return moments;
-    }
-
-    /** The same runs give the same numbers, whatever else is in the batch. */
-    private static long seed(Measure measure, List<Run> runs) {
-        long seed = measure.name().hashCode();
-        for (Run run : runs) {
-            seed = 31 * seed + run.blocks().size();
-            seed = 31 * seed + Double.hashCode(run.meanRpm());
-        }
-        return seed;
-    }
-
-    private static Optional<Estimate> blips(List<Run> runs) {
-        int count = runs.stream().mapToInt(Run::blips).sum();
-        double minutes = runs.stream().mapToDouble(Run::blipMinutes).sum();
+    /** Rate of the blips of a size or larger, with exact Poisson limits; empty where none were looked for. */
+    static Optional<Estimate> blips(List<Run> runs, double fromPercent) {
+        int count = runs.stream().mapToInt(r -> r.jumps().count(fromPercent)).sum();
+        double minutes = runs.stream().mapToDouble(r -> r.jumps().minutes()).sum();
         if (!(minutes > 0)) {
             return Optional.empty();
         }
@@ -250,28 +192,7 @@ final class GroupMeter {
                 new MeanEstimate(count / minutes, error, Double.POSITIVE_INFINITY),
                 minutes,
                 Optional.of(count),
-                Optional.empty()));
-    }
-
-    /** Largest value of the runs that have one; limits by the spread between runs, none with a single run. */
-    private static Optional<Estimate> largest(Measure measure, List<Run> runs, Function<Run, OptionalDouble> of) {
-        Moments moments = new Moments();
-        runs.forEach(run -> of.apply(run).ifPresent(moments::add));
-        if (moments.count() == 0) {
-            return Optional.empty();
-        }
-        double value = moments.largest();
-        boolean several = moments.count() > 1;
-        double error = several ? moments.deviation() : 0;
-        double minutes = runs.stream().mapToDouble(Run::steadyMinutes).sum();
-        return Optional.of(new Estimate(
-                measure,
-                value,
-                Math.max(0, value - 2 * error),
-                several ? value + 2 * error : value,
-                new MeanEstimate(value, Math.max(error, 1e-9), Math.max(1, moments.count() - 1.0)),
-                minutes,
-                Optional.empty(),
+                fromPercent,
                 Optional.empty()));
     }
 }

@@ -9,6 +9,7 @@ import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -23,7 +24,13 @@ import org.tomlj.TomlTable;
 
 /** Reads what kinds of work need: a TOML file with a table for each. Errors say where, what was found and what was expected. */
 public final class LimitsReader {
-    private static final Set<String> OTHER_KEYS = Set.of("title", "speed_rpm", "load");
+    /** Smallest blip that counts. */
+    private static final String BLIP_PERCENT = "blip_percent";
+
+    /** Turns of the motor for one of the driven wheel: the speeds are then the wheel's. */
+    private static final String BELT_RATIO = "belt_ratio";
+
+    private static final Set<String> OTHER_KEYS = Set.of("title", "speed_rpm", "load", BLIP_PERCENT, BELT_RATIO);
 
     /** How the parser words most of what it does not like. */
     private static final Pattern UNEXPECTED = Pattern.compile("Unexpected (.*), expected (.*)", Pattern.DOTALL);
@@ -96,9 +103,50 @@ public final class LimitsReader {
         if (most.isEmpty()) {
             throw at(line(parsed, name), "[" + name + "] limits nothing; expected at least one of " + keys());
         }
+        if (table.contains(List.of(BLIP_PERCENT)) && !most.containsKey(Measure.BLIPS)) {
+            throw at(
+                    line(table, BLIP_PERCENT),
+                    BLIP_PERCENT + ": found without a limit for the rate; expected " + Measure.BLIPS.limitKey()
+                            + " beside it");
+        }
         double[] speeds = speeds(parsed, name, table);
+        OptionalDouble ratio = optional(table, BELT_RATIO);
+        if (ratio.isPresent() && !(ratio.getAsDouble() > 0)) {
+            throw wrong(table, BELT_RATIO, "turns of the motor for one of the driven wheel, above 0");
+        }
+        double factor = ratio.orElse(1);
         return new Work(
-                PlainText.of(name), word(table, "title", name), speeds[0], speeds[1], word(table, "load", ""), most);
+                PlainText.of(name),
+                word(table, "title", name),
+                speeds[0] * factor,
+                speeds[1] * factor,
+                loads(table),
+                most,
+                optional(table, BLIP_PERCENT),
+                ratio);
+    }
+
+    private OptionalDouble optional(TomlTable table, String key) throws IOException {
+        return table.contains(List.of(key)) ? OptionalDouble.of(number(table, key)) : OptionalDouble.empty();
+    }
+
+    /** One word, or several in brackets. */
+    private List<String> loads(TomlTable table) throws IOException {
+        String key = "load";
+        if (!(table.get(List.of(key)) instanceof TomlArray array)) {
+            return table.contains(List.of(key)) ? List.of(word(table, key, "")) : List.of();
+        }
+        List<String> loads = new ArrayList<>();
+        for (Object element : array.toList()) {
+            if (!(element instanceof String load) || load.isBlank()) {
+                throw wrong(table, key, "words in quotes, such as [\"none\", \"2 kg clay\"]");
+            }
+            loads.add(PlainText.of(load));
+        }
+        if (loads.isEmpty()) {
+            throw wrong(table, key, "at least one word; leave it out for all loads");
+        }
+        return loads;
     }
 
     private Measure measure(TomlTable table, String key) throws IOException {
@@ -107,7 +155,7 @@ public final class LimitsReader {
                 return measure;
             }
         }
-        throw wrong(table, key, "one of title, speed_rpm, load, " + keys());
+        throw wrong(table, key, "one of title, speed_rpm, load, belt_ratio, blip_percent, " + keys());
     }
 
     private static String keys() {

@@ -23,7 +23,7 @@ public enum Measure {
     WANDER("wander", "wander from second to second", "%", "wander_percent", "rms of the mean speed of single seconds"),
     BLIPS("blips", "blips", "a minute", "blips_per_minute", "jumps a minute"),
     SAG("sag", "sag under load", "%", "sag_percent", "(n_light - n_load) / n_load at the same setting"),
-    SETTLING("settling", "settling time", "s", "settling_seconds", "longest time to settle after a step"),
+    SETTLING("settling", "settling time", "s", "settling_seconds", "time to settle after a step, mean of the steps"),
     HUNTING("hunting", "hunting", "%", "hunting_percent", "amplitude of hunting, 0 to peak");
 
     private final String word;
@@ -38,6 +38,11 @@ public enum Measure {
         this.unit = unit;
         this.limitKey = limitKey;
         this.meaning = meaning;
+    }
+
+    /** Whether circuits are compared by the ratio of their values, that is by logarithms: what scatters the more the larger it is. */
+    public boolean isByRatio() {
+        return this == RIPPLE || this == SWING || this == WANDER || this == SETTLING;
     }
 
     /** The word of comparison.json. */

@@ -3,22 +3,28 @@ package org.steadyshaft.compare;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
+import org.steadyshaft.analysis.DriveWords;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
-import org.steadyshaft.blip.Blip;
 import org.steadyshaft.blip.Blips;
+import org.steadyshaft.ripple.Hunting;
 import org.steadyshaft.ripple.MainsRipple;
 import org.steadyshaft.ripple.Ripple;
+import org.steadyshaft.ripple.RippleCause;
+import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.ripple.RippleSpectrum;
-import org.steadyshaft.ripple.Untold;
+import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.signal.Stretch;
+import org.steadyshaft.stability.Alarm;
 
 /** Reduces a capture to what a comparison needs. */
 public final class RunMeter {
     private static final int TRACE_POINTS = 160;
     private static final int SPECTRUM_POINTS = 240;
+
+    /** More regular swings than this name no other cause worth a change. */
+    private static final int MOST_LINES = 6;
 
     /** The run; empty where the capture gives no speed. */
     public Optional<Run> measure(String name, Outcome outcome) {
@@ -31,48 +37,80 @@ public final class RunMeter {
     private static final double SLOWEST_BAND_HZ = 0.9;
 
     private static Run run(String name, Outcome.Analysed outcome, Rotation rotation) {
-        List<Blip> blips = rotation.blips().map(Blips::events).orElse(List.of());
         double turns = 0;
         double seconds = 0;
         for (Stretch stretch : rotation.steady()) {
             turns += rotation.track().meanRpm(stretch) * stretch.durationSeconds();
             seconds += stretch.durationSeconds();
         }
-        OptionalDouble settling = rotation.steps().stream()
-                .flatMapToDouble(s -> s.settlingTimeSeconds().stream())
-                .max();
-        OptionalDouble dip =
-                rotation.loadEvents().stream().mapToDouble(e -> e.dipPercent()).max();
         return new Run(
                 name,
                 outcome.label(),
+                trust(outcome, rotation),
                 seconds > 0 ? turns / seconds : rotation.speed().meanRpm(),
-                rotation.speed().expandedRpm(),
+                rotation.speed().uncertainty().dataRpm(),
                 blocks(rotation),
-                rotation.ripple().map(RunMeter::lines),
-                blips.size(),
-                rotation.blips().map(Blips::minutes).orElse(0.0),
-                rotation.hunting().map(h -> h.amplitudePercent()),
-                settling.isPresent() ? Optional.of(settling.getAsDouble()) : Optional.empty(),
-                dip.isPresent() ? Optional.of(dip.getAsDouble()) : Optional.empty(),
+                rotation.ripple().map(RunMeter::ripple),
+                rotation.spectrum().lines().stream()
+                        .limit(MOST_LINES)
+                        .map(line -> new Run.Line(
+                                line.frequencyHz(), line.amplitudePercent(), line.expandedPercent(), line.cause()))
+                        .toList(),
+                rotation.blips().map(RunMeter::jumps).orElse(Run.Jumps.NOT_LOOKED_FOR),
+                rotation.hunting().map(hunting -> hunts(hunting, rotation.spectrum())),
+                DriveWords.isLoop(outcome.label()),
+                rotation.steps().stream()
+                        .flatMap(s -> s.settlingTimeSeconds().stream().boxed())
+                        .toList(),
                 trace(rotation.track()),
                 spectrum(rotation.spectrum()));
     }
 
-    private static Run.RippleLines lines(Ripple ripple) {
+    private static Run.Trust trust(Outcome.Analysed outcome, Rotation rotation) {
+        return new Run.Trust(
+                outcome.grade(),
+                outcome.findings().stream()
+                        .filter(f -> f.severity() != Finding.Severity.NOTE)
+                        .map(Finding::code)
+                        .distinct()
+                        .toList(),
+                rotation.alarms().stream().map(Alarm::code).distinct().toList());
+    }
+
+    private static Run.Jumps jumps(Blips blips) {
+        return new Run.Jumps(
+                blips.events().stream()
+                        .map(e -> new Run.Jump(e.peakPercent(), e.cause()))
+                        .toList(),
+                blips.minutes(),
+                blips.smallestPercent());
+    }
+
+    /** The amplitude is that of the largest line with this cause, and so is its uncertainty. */
+    private static Run.Hunts hunts(Hunting hunting, RippleSpectrum spectrum) {
+        double expanded = spectrum.lines().stream()
+                .filter(line -> line.cause() == RippleCause.HUNTING)
+                .findFirst()
+                .map(RippleLine::expandedPercent)
+                .orElse(0.0);
+        return new Run.Hunts(hunting.frequencyHz(), hunting.amplitudePercent(), expanded, hunting.trend());
+    }
+
+    private static Run.RippleLines ripple(Ripple ripple) {
         return new Run.RippleLines(
                 ripple.bandFromHz(),
                 ripple.bandToHz(),
                 ripple.rmsPercent(),
                 ripple.expandedRmsPercent(),
-                ripple.twiceMains().figure().map(MainsRipple.Figure::amplitudePercent),
-                ripple.twiceMains().figure().map(MainsRipple.Figure::expandedPercent),
-                untold(ripple.twiceMains()),
-                untold(ripple.mains()));
+                line(ripple.twiceMains()),
+                line(ripple.mains()));
     }
 
-    private static Optional<Untold.Why> untold(MainsRipple ripple) {
-        return ripple.untold().map(Untold::why);
+    private static Run.MainsLine line(MainsRipple ripple) {
+        return ripple.figure()
+                .map(f -> Run.MainsLine.of(f.amplitudePercent(), f.expandedPercent()))
+                .orElseGet(
+                        () -> Run.MainsLine.untold(ripple.untold().orElseThrow().why()));
     }
 
     /**

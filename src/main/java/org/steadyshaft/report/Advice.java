@@ -10,7 +10,7 @@ import org.tomlj.TomlTable;
 
 /**
  * What to do about what was found: the rules of the file advice.toml beside this class. A rule is found by its group (finding, ripple,
- * blip, hunting, alarm, other) and its name, which is that of the code or cause.
+ * blip, hunting, alarm, compare, other) and its name, which is that of the code or cause.
  */
 public final class Advice {
     /**

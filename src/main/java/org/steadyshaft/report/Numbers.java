@@ -22,6 +22,9 @@ final class Numbers {
 
     private static final double NEAR_TIE = 1e-3;
 
+    /** A reader keeps no more digits of a figure in mind. */
+    private static final int MOST_DIGITS = 3;
+
     private Numbers() {}
 
     /** For files: ten significant digits, no exponent, no useless zeros. */
@@ -118,6 +121,23 @@ final class Numbers {
         BigDecimal rounded = new BigDecimal(value).round(new MathContext(digits, RoundingMode.HALF_EVEN));
         return rounded.setScale(Math.max(0, rounded.scale()), RoundingMode.UNNECESSARY)
                 .toPlainString();
+    }
+
+    /**
+     * For readers: as many decimals as an interval is worth, so that half of it shows one digit, or two where that would be a 1; never more
+     * than three digits.
+     */
+    static String within(double value, double low, double high) {
+        double half = 0.5 * (high - low);
+        if (!(half > 0) || !Double.isFinite(half)) {
+            return significant(value, 2);
+        }
+        double size = Math.log10(half);
+        boolean small = half / Math.pow(10, Math.floor(size)) < 2;
+        double own = Math.max(Math.abs(value), half);
+        double most = MOST_DIGITS - 1 - Math.floor(Math.log10(own));
+        int decimals = (int) Math.max(0, Math.min(most, (small ? 1 : 0) - Math.floor(size)));
+        return fixed(value, decimals);
     }
 
     /** A speed with its uncertainty's last two digits, for example "437.710 ± 0.025". */

@@ -41,7 +41,7 @@ public final class ResultFiles {
                 OwnFile.bearing(SUMMARY, "capture,file,circuit,"),
                 OwnFile.bearing(COMPARISON_PAGE, PAGE_MARK),
                 OwnFile.bearing(COMPARISON_JSON, JSON_MARK),
-                OwnFile.bearing(COMPARISON_CSV, ComparisonFiles.FIRST_COLUMNS));
+                new OwnFile(COMPARISON_CSV, ResultFiles::isComparisonTable));
     }
 
     /** What stands in a capture's folder. */
@@ -53,6 +53,11 @@ public final class ResultFiles {
                 OwnFile.bearing(PAGE, PAGE_MARK),
                 OwnFile.bearing(FAULT, FAULT_MARK),
                 new OwnFile(MEASURES, ResultFiles::areMeasures));
+    }
+
+    private static boolean isComparisonTable(Path file) {
+        return OwnFile.bears(file, ComparisonFiles.FIRST_COLUMNS)
+                || OwnFile.bears(file, ComparisonFiles.FORMER_FIRST_COLUMNS);
     }
 
     /** Measures bear a mark of their own; damaged ones are known by the result beside them. */

@@ -10,12 +10,16 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.steadyshaft.analysis.CaptureLabel;
+import org.steadyshaft.blip.BlipCause;
 import org.steadyshaft.compare.Run;
+import org.steadyshaft.ripple.Hunting;
+import org.steadyshaft.ripple.RippleCause;
 import org.steadyshaft.ripple.Untold;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.signal.Grade;
 import org.steadyshaft.signal.Stretch;
+import org.steadyshaft.stability.Alarm;
 
 /** Reads what {@link StoredCaptureWriter} writes, and nothing else: another field, order or kind of value is a fault. */
 final class StoredCaptureReader {
@@ -126,15 +130,16 @@ final class StoredCaptureReader {
         Run run = new Run(
                 text("name"),
                 value("label", this::label),
+                value("trust", this::trust),
                 value("meanRpm", this::number),
-                value("expandedRpm", this::number),
+                value("dataRpm", this::number),
                 list("blocks", this::block),
                 optional("ripple", this::ripple),
-                value("blips", this::whole),
-                value("blipMinutes", this::number),
-                optional("huntingPercent", this::number),
-                optional("settlingSeconds", this::number),
-                optional("dipPercent", this::number),
+                list("lines", this::line),
+                value("jumps", this::jumps),
+                optional("hunting", this::hunting),
+                optional("loop", this::truth),
+                list("settlingSeconds", this::number),
                 list("trace", this::point),
                 list("spectrum", this::point));
         next(JsonToken.END_OBJECT);
@@ -159,17 +164,74 @@ final class StoredCaptureReader {
                 value("bandToHz", this::number),
                 value("rmsPercent", this::number),
                 value("expandedPercent", this::number),
-                optional("twiceMainsPercent", this::number),
-                optional("twiceMainsExpandedPercent", this::number),
-                optional("twiceMainsUntold", this::why),
-                optional("mainsUntold", this::why));
+                value("twiceMains", this::mainsLine),
+                value("mains", this::mainsLine));
         next(JsonToken.END_OBJECT);
         return ripple;
     }
 
-    private Untold.Why why() throws IOException {
-        require(JsonToken.VALUE_STRING);
-        return Untold.Why.valueOf(json.getText());
+    private Run.MainsLine mainsLine() throws IOException {
+        require(JsonToken.START_OBJECT);
+        Run.MainsLine line = new Run.MainsLine(
+                optional("percent", this::number),
+                value("expandedPercent", this::number),
+                optional("untold", () -> Untold.Why.valueOf(word())));
+        next(JsonToken.END_OBJECT);
+        return line;
+    }
+
+    private Run.Trust trust() throws IOException {
+        require(JsonToken.START_OBJECT);
+        Run.Trust trust = new Run.Trust(
+                Grade.valueOf(text("grade")),
+                list("faults", () -> FindingCode.valueOf(word())),
+                list("alarms", () -> Alarm.Code.valueOf(word())));
+        next(JsonToken.END_OBJECT);
+        return trust;
+    }
+
+    private Run.Line line() throws IOException {
+        require(JsonToken.START_OBJECT);
+        Run.Line line = new Run.Line(
+                value("frequencyHz", this::number),
+                value("amplitudePercent", this::number),
+                value("expandedPercent", this::number),
+                RippleCause.valueOf(text("cause")));
+        next(JsonToken.END_OBJECT);
+        return line;
+    }
+
+    private Run.Jumps jumps() throws IOException {
+        require(JsonToken.START_OBJECT);
+        Run.Jumps jumps = new Run.Jumps(
+                list("events", this::jump), value("minutes", this::number), value("smallestPercent", this::number));
+        next(JsonToken.END_OBJECT);
+        return jumps;
+    }
+
+    private Run.Jump jump() throws IOException {
+        require(JsonToken.START_OBJECT);
+        Run.Jump jump = new Run.Jump(value("percent", this::number), BlipCause.valueOf(text("cause")));
+        next(JsonToken.END_OBJECT);
+        return jump;
+    }
+
+    private Run.Hunts hunting() throws IOException {
+        require(JsonToken.START_OBJECT);
+        Run.Hunts hunting = new Run.Hunts(
+                value("frequencyHz", this::number),
+                value("amplitudePercent", this::number),
+                value("expandedPercent", this::number),
+                Hunting.Trend.valueOf(text("trend")));
+        next(JsonToken.END_OBJECT);
+        return hunting;
+    }
+
+    private boolean truth() throws IOException {
+        if (json.currentToken() != JsonToken.VALUE_TRUE && json.currentToken() != JsonToken.VALUE_FALSE) {
+            throw fault("true or false");
+        }
+        return json.getBooleanValue();
     }
 
     private Run.Point point() throws IOException {
@@ -180,10 +242,12 @@ final class StoredCaptureReader {
     }
 
     private String text(String field) throws IOException {
-        return value(field, () -> {
-            require(JsonToken.VALUE_STRING);
-            return json.getText();
-        });
+        return value(field, this::word);
+    }
+
+    private String word() throws IOException {
+        require(JsonToken.VALUE_STRING);
+        return json.getText();
     }
 
     private <T> T value(String field, Value<T> value) throws IOException {

@@ -9,7 +9,6 @@ import java.util.Map;
 import java.util.Optional;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.compare.Run;
-import org.steadyshaft.ripple.Untold;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.Stretch;
 
@@ -130,8 +129,9 @@ final class StoredCaptureWriter {
         json.writeStringField("name", run.name());
         json.writeFieldName("label");
         label(run.label());
+        trust(run.trust());
         json.writeNumberField("meanRpm", run.meanRpm());
-        json.writeNumberField("expandedRpm", run.expandedRpm());
+        json.writeNumberField("dataRpm", run.dataRpm());
         json.writeArrayFieldStart("blocks");
         for (Run.Block block : run.blocks()) {
             json.writeStartObject();
@@ -148,11 +148,34 @@ final class StoredCaptureWriter {
         } else {
             json.writeNull();
         }
-        json.writeNumberField("blips", run.blips());
-        json.writeNumberField("blipMinutes", run.blipMinutes());
-        number("huntingPercent", run.huntingPercent());
-        number("settlingSeconds", run.settlingSeconds());
-        number("dipPercent", run.dipPercent());
+        json.writeArrayFieldStart("lines");
+        for (Run.Line line : run.lines()) {
+            json.writeStartObject();
+            json.writeNumberField("frequencyHz", line.frequencyHz());
+            json.writeNumberField("amplitudePercent", line.amplitudePercent());
+            json.writeNumberField("expandedPercent", line.expandedPercent());
+            json.writeStringField("cause", line.cause().name());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+        jumps(run.jumps());
+        json.writeFieldName("hunting");
+        if (run.hunting().isPresent()) {
+            hunting(run.hunting().get());
+        } else {
+            json.writeNull();
+        }
+        json.writeFieldName("loop");
+        if (run.loop().isPresent()) {
+            json.writeBoolean(run.loop().get());
+        } else {
+            json.writeNull();
+        }
+        json.writeArrayFieldStart("settlingSeconds");
+        for (double seconds : run.settlingSeconds()) {
+            json.writeNumber(seconds);
+        }
+        json.writeEndArray();
         points("trace", run.trace());
         points("spectrum", run.spectrum());
         json.writeEndObject();
@@ -164,20 +187,62 @@ final class StoredCaptureWriter {
         json.writeNumberField("bandToHz", ripple.bandToHz());
         json.writeNumberField("rmsPercent", ripple.rmsPercent());
         json.writeNumberField("expandedPercent", ripple.expandedPercent());
-        number("twiceMainsPercent", ripple.twiceMainsPercent());
-        number("twiceMainsExpandedPercent", ripple.twiceMainsExpandedPercent());
-        why("twiceMainsUntold", ripple.twiceMainsUntold());
-        why("mainsUntold", ripple.mainsUntold());
+        mainsLine("twiceMains", ripple.twiceMains());
+        mainsLine("mains", ripple.mains());
         json.writeEndObject();
     }
 
-    private void why(String field, Optional<Untold.Why> why) throws IOException {
-        json.writeFieldName(field);
-        if (why.isPresent()) {
-            json.writeString(why.get().name());
+    private void mainsLine(String field, Run.MainsLine line) throws IOException {
+        json.writeObjectFieldStart(field);
+        number("percent", line.percent());
+        json.writeNumberField("expandedPercent", line.expandedPercent());
+        json.writeFieldName("untold");
+        if (line.untold().isPresent()) {
+            json.writeString(line.untold().get().name());
         } else {
             json.writeNull();
         }
+        json.writeEndObject();
+    }
+
+    private void trust(Run.Trust trust) throws IOException {
+        json.writeObjectFieldStart("trust");
+        json.writeStringField("grade", trust.grade().name());
+        names("faults", trust.faults());
+        names("alarms", trust.alarms());
+        json.writeEndObject();
+    }
+
+    private void names(String field, List<? extends Enum<?>> constants) throws IOException {
+        json.writeArrayFieldStart(field);
+        for (Enum<?> constant : constants) {
+            json.writeString(constant.name());
+        }
+        json.writeEndArray();
+    }
+
+    private void jumps(Run.Jumps jumps) throws IOException {
+        json.writeObjectFieldStart("jumps");
+        json.writeArrayFieldStart("events");
+        for (Run.Jump jump : jumps.events()) {
+            json.writeStartObject();
+            json.writeNumberField("percent", jump.percent());
+            json.writeStringField("cause", jump.cause().name());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+        json.writeNumberField("minutes", jumps.minutes());
+        json.writeNumberField("smallestPercent", jumps.smallestPercent());
+        json.writeEndObject();
+    }
+
+    private void hunting(Run.Hunts hunting) throws IOException {
+        json.writeStartObject();
+        json.writeNumberField("frequencyHz", hunting.frequencyHz());
+        json.writeNumberField("amplitudePercent", hunting.amplitudePercent());
+        json.writeNumberField("expandedPercent", hunting.expandedPercent());
+        json.writeStringField("trend", hunting.trend().name());
+        json.writeEndObject();
     }
 
     private void points(String field, List<Run.Point> points) throws IOException {

@@ -56,7 +56,8 @@ class LimitsOptionTest {
                 limits("[throwing]\ntitle = \"throwing bowls\"\nspeed_rpm = [400, 2500]\nripple_rms_percent = 1.25\n"));
 
         assertEquals(1, run.status(), run.err());
-        run.assertOneLine("old rc", "throwing bowls", "ripple, rms 2.1", "%", "limit is 1.25", "750 to 1000 rpm");
+        run.assertOneLine(
+                "old rc", "throwing bowls", "ripple, rms 2.1", "%", "limit is 1.25", "900 rpm, load 2 kg clay");
         assertTrue(!run.err().contains("pulses"), run.err());
         assertTrue(Files.readString(out.resolve("comparison.json")).contains("\"limitsFrom\" : \"user\""));
     }

@@ -54,7 +54,7 @@ class ComparerTruthTest {
             if (!different.isEmpty()) {
                 decided++;
                 first.add("seed " + seed + ": " + different.get(0).measure() + " p "
-                        + different.get(0).adjustedP());
+                        + different.get(0).outcome().orElseThrow().adjustedP());
             }
         }
         double share = (double) decided / COMPARISONS;
@@ -118,7 +118,8 @@ class ComparerTruthTest {
             runs.addAll(runs(new MadeRuns(0.4, 0.1, 3, 0.5, spread, 0), "pulses", "none", 900, count, seconds));
             boolean better = compare(runs).differences().stream()
                     .filter(d -> d.measure() == Measure.RIPPLE)
-                    .anyMatch(d -> d.better().filter("pulses"::equals).isPresent());
+                    .anyMatch(d ->
+                            d.better().filter(b -> b.circuit().equals("pulses")).isPresent());
             found += better ? 1 : 0;
         }
         double share = (double) found / COMPARISONS;
@@ -136,7 +137,8 @@ class ComparerTruthTest {
             runs.addAll(runs(new MadeRuns(0.5, 0.1, 3, 0.5, 0, 0), "pulses", "none", 900, 1, seconds));
             boolean better = compare(runs).differences().stream()
                     .filter(d -> d.measure() == Measure.BLIPS)
-                    .anyMatch(d -> d.better().filter("pulses"::equals).isPresent());
+                    .anyMatch(d ->
+                            d.better().filter(b -> b.circuit().equals("pulses")).isPresent());
             found += better ? 1 : 0;
         }
         double share = (double) found / COMPARISONS;

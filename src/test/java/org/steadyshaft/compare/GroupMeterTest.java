@@ -23,15 +23,16 @@ class GroupMeterTest {
         return new Run(
                 "still" + seed,
                 CaptureLabel.NONE,
+                Run.Trust.WHOLE,
                 900,
-                0.1,
+                0.05,
                 blocks,
                 Optional.empty(),
-                0,
-                40 / 60.0,
+                List.of(),
+                new Run.Jumps(List.of(), 40 / 60.0, 0.3),
                 Optional.empty(),
                 Optional.empty(),
-                Optional.empty(),
+                List.of(),
                 List.of(),
                 List.of());
     }
@@ -40,8 +41,10 @@ class GroupMeterTest {
     @ValueSource(doubles = {-1e-5, -1e-6, 0, 1e-6, 1e-5})
     void a_ripple_of_nothing_has_an_interval_from_nothing_on(double mean) {
         for (long seed = 1; seed <= 10; seed++) {
-            Map<Measure, Estimate> told =
-                    new GroupMeter().measure(List.of(withoutRipple(mean, seed), withoutRipple(mean, seed + 100)));
+            Map<Measure, Estimate> told = new GroupMeter(
+                            List.of(withoutRipple(mean, seed), withoutRipple(mean, seed + 100)))
+                    .measure()
+                    .estimates();
             Estimate ripple = told.get(Measure.RIPPLE);
             assertTrue(ripple.value() >= 0 && ripple.value() < 0.01, ripple.toString());
             assertTrue(ripple.low95() >= 0 && ripple.low95() <= ripple.value(), ripple.toString());

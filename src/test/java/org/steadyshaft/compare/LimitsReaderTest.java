@@ -11,6 +11,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
@@ -52,7 +53,7 @@ class LimitsReaderTest {
                 works.stream().flatMap(w -> w.most().keySet().stream()).collect(Collectors.toSet());
         assertTrue(limited.contains(Measure.RIPPLE) && limited.contains(Measure.BLIPS), limited.toString());
         assertTrue(works.stream()
-                .allMatch(w -> w.most().containsKey(Measure.BLIPS) && w.load().isEmpty()));
+                .allMatch(w -> w.most().containsKey(Measure.BLIPS) && w.loads().isEmpty()));
     }
 
     @Test
@@ -65,6 +66,8 @@ class LimitsReaderTest {
                 load = "2 kg clay"
                 ripple_rms_percent = 0.4
                 swing_percent = 3
+                twice_mains_percent = 0.6
+                blip_percent = 1
                 wander_percent = 1.5
                 blips_per_minute = 0
                 sag_percent = 10
@@ -81,6 +84,7 @@ class LimitsReaderTest {
                 Map.of(
                         Measure.RIPPLE, 0.4,
                         Measure.SWING, 3.0,
+                        Measure.TWICE_MAINS, 0.6,
                         Measure.WANDER, 1.5,
                         Measure.BLIPS, 0.0,
                         Measure.SAG, 10.0,
@@ -93,8 +97,32 @@ class LimitsReaderTest {
         assertTrue(glazing.title().startsWith("Glasieren \u00E4"), glazing.title());
         assertTrue(glazing.applies(900.5, "2 kg clay") && !glazing.applies(900.5, "none"));
         assertFalse(glazing.applies(299, "2 kg clay") || glazing.applies(901, "2 kg clay"));
+        assertEquals(OptionalDouble.of(1), glazing.blipPercent());
+        assertTrue(works.get(1).blipPercent().isEmpty());
         assertEquals("a-bat", works.get(1).title());
         assertTrue(works.get(1).applies(1500, "whatever"));
+    }
+
+    /** Spelt otherwise, none by any of its words, one of several. */
+    @Test
+    void loads_are_known_by_their_meaning() throws IOException {
+        Work work = LimitsReader.read(
+                        file("[a]\nspeed_rpm = [1, 2]\nblips_per_minute = 1\nload = [\"light\", \"2 kg clay\"]\n"))
+                .get(0);
+
+        assertTrue(work.applies(1.5, "") && work.applies(1.5, "none") && work.applies(1.5, "No-Load"));
+        assertTrue(work.applies(1.5, "2 KG clay") && work.applies(1.5, "2kg_clay"));
+        assertFalse(work.applies(1.5, "3 kg clay"));
+    }
+
+    /** Worked by hand: 40 and 250 turns of a wheel at 10 of the motor for one are 400 and 2500 of the motor. */
+    @Test
+    void speeds_may_be_those_of_the_driven_wheel() throws IOException {
+        Work work = LimitsReader.read(file("[a]\nspeed_rpm = [40, 250]\nbelt_ratio = 10\nblips_per_minute = 1\n"))
+                .get(0);
+
+        assertEquals(400, work.fromRpm());
+        assertEquals(2500, work.toRpm());
     }
 
     @Test
@@ -115,7 +143,7 @@ class LimitsReaderTest {
     @CsvSource(
             delimiter = '|',
             value = {
-                "ripple_percent = 1 | :4: ripple_percent: found 1; expected one of title, speed_rpm, load, ripple_rms_percent",
+                "ripple_percent = 1 | :4: ripple_percent: found 1; expected one of title, speed_rpm, load, belt_ratio, blip_percent, ripple_rms_percent",
                 "swing_percent = \"low\" | :4: swing_percent: found 'low'; expected a number",
                 "swing_percent = true | :4: swing_percent: found true; expected a number",
                 "swing_percent = [3] | :4: swing_percent: found [3]; expected a number",
@@ -127,6 +155,11 @@ class LimitsReaderTest {
                 "swing_percent = | :4 ; found ; expected ",
                 "blips_per_minute = 3 | :4: ; blips_per_minute; expected ",
                 "load = 2 | :4: load: found 2; expected words in quotes",
+                "load = [2] | :4: load: found [2]; expected words in quotes",
+                "load = [] | :4: load: found []; expected at least one word",
+                "belt_ratio = 0 | :4: belt_ratio: found 0; expected turns of the motor",
+                "belt_ratio = \"10:1\" | :4: belt_ratio: found '10:1'; expected a number",
+                "blip_percent = -1 | :4: blip_percent: found -1; expected a number from 0 on",
                 "title = \"\" | :4: title: found ''; expected words in quotes",
                 "\"\\u001b\" = 1 | :4: ; expected one of title",
                 "swing_percent = \"\\u001b\" | :4: swing_percent: found ; expected a number",
@@ -182,6 +215,7 @@ class LimitsReaderTest {
                 "'[throwing]\nspeed_rpm = [1, 2]\n' | :1: [throwing] limits nothing; expected at least one of ripple_rms_percent",
                 "'\n[throwing]\nswing_percent = 2\n' | :2: [throwing] has no speed_rpm; expected speed_rpm = [lowest, highest]",
                 "'[throwing]\n' | :1: [throwing] limits nothing",
+                "'[throwing]\nspeed_rpm = [1, 2]\nswing_percent = 2\nblip_percent = 1\n' | :4: blip_percent: found without a limit",
                 "'[a.b]\nspeed_rpm = [1, 2]\nswing_percent = 2\n' | :1: ",
                 "'[[throwing]]\nspeed_rpm = [1, 2]\nswing_percent = 2\n' | :1: throwing: found ",
                 "'[x]\nspeed_rpm = [1, 2]\nswing_percent = 2\n[x]\n' | :4: ",

@@ -56,7 +56,9 @@ class MadeCapturesTruthTest {
                     : 0;
             found += differences(0.8, 0.4, 1000 + seed).stream()
                             .anyMatch(d -> d.measure() == Measure.RIPPLE
-                                    && d.better().filter("pulses"::equals).isPresent())
+                                    && d.better()
+                                            .filter(b -> b.circuit().equals("pulses"))
+                                            .isPresent())
                     ? 1
                     : 0;
         }

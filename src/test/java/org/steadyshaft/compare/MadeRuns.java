@@ -6,6 +6,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import org.steadyshaft.analysis.CaptureLabel;
+import org.steadyshaft.blip.BlipCause;
+import org.steadyshaft.ripple.RippleCause;
 
 /**
  * Runs whose true ripple, wander and rate of blips are known, made second by second: logarithms of the mean square, and means of
@@ -56,26 +58,30 @@ public record MadeRuns(
             mean = likeness * mean + fresh * random.nextGaussian();
         }
         double minutes = seconds / 60.0;
+        int blips = poisson(blipsPerMinute * minutes, random);
+        List<Run.Jump> jumps = new ArrayList<>();
+        for (int i = 0; i < blips; i++) {
+            jumps.add(new Run.Jump(3, BlipCause.EXTRA_CONDUCTION));
+        }
         return new Run(
                 name,
                 label,
+                Run.Trust.WHOLE,
                 speed,
-                0.002 * rpm,
+                0.001 * rpm,
                 blocks,
                 Optional.of(new Run.RippleLines(
                         0.02,
                         325,
                         ripplePercent,
                         0.01 * ripplePercent,
-                        Optional.of(ripplePercent),
-                        Optional.of(0.01 * ripplePercent),
-                        Optional.empty(),
-                        Optional.empty())),
-                poisson(blipsPerMinute * minutes, random),
-                minutes,
+                        Run.MainsLine.of(ripplePercent, 0.01 * ripplePercent),
+                        Run.MainsLine.of(0.01, 0.002))),
+                List.of(new Run.Line(100, ripplePercent, 0.01 * ripplePercent, RippleCause.TWICE_MAINS)),
+                new Run.Jumps(jumps, minutes, 0.4),
                 Optional.empty(),
                 Optional.empty(),
-                Optional.empty(),
+                List.of(),
                 trace,
                 List.of(new Run.Point(50, 0.3 * ripplePercent), new Run.Point(100, ripplePercent)));
     }

@@ -9,12 +9,16 @@ import com.deque.html.axecore.results.Results;
 import com.deque.html.axecore.results.Rule;
 import com.deque.html.axecore.selenium.AxeBuilder;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Base64;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
@@ -28,6 +32,7 @@ import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.logging.LogEntry;
 import org.openqa.selenium.logging.LogType;
+import org.openqa.selenium.print.PrintOptions;
 
 /** The comparison page in a real browser: light, dark, narrow and printed; sorted by mouse and keyboard. */
 class ComparisonBrowserTest {
@@ -118,7 +123,13 @@ class ComparisonBrowserTest {
                 .toList();
     }
 
+    /** Unfolds what is folded away, as a reader does. */
+    private static void unfold() {
+        browser.findElements(By.cssSelector("details > summary")).forEach(WebElement::click);
+    }
+
     private static WebElement measures() {
+        unfold();
         return browser.findElement(By.cssSelector("[aria-label^='Measures at'] table"));
     }
 
@@ -168,8 +179,9 @@ class ComparisonBrowserTest {
     /** Spans of seconds and of minutes stand in one column. */
     @Test
     void timesSortByTheirLength() {
+        unfold();
         WebElement table = browser.findElement(By.cssSelector("[aria-label='All comparisons'] table"));
-        table.findElements(By.cssSelector("thead button")).get(7).click();
+        table.findElements(By.cssSelector("thead button")).get(6).click();
         List<Double> seconds = table.findElements(By.cssSelector("tbody tr td:last-child")).stream()
                 .map(cell -> cell.getDomProperty("textContent").strip())
                 .filter(text -> !text.isEmpty())
@@ -215,17 +227,45 @@ class ComparisonBrowserTest {
     void changesOfACircuitAreTold() {
         String text = browser.findElement(By.tagName("main")).getText();
         assertTrue(text.contains("Before and after a change"), text);
-        assertTrue(text.contains("pulses, before") && text.contains("pulses, after"), text);
+        assertTrue(text.contains("Before and after a change: pulses"), text);
+        assertTrue(text.contains("before") && text.contains("after") && text.contains("Proven better: blips"), text);
     }
 
-    /** Everything that says something on the screen is there on paper, and nothing is cut off by a scrolling box. */
+    /** What is folded away is not there at first, and unfolds by the keyboard. */
     @Test
-    void printingHidesNothing() {
+    void detailsAreFoldedUntilAskedFor() {
+        WebElement details = browser.findElement(By.tagName("details"));
+        WebElement table = details.findElement(By.tagName("table"));
+        assertFalse(table.isDisplayed());
+        details.findElement(By.tagName("summary")).sendKeys(Keys.ENTER);
+        assertTrue(table.isDisplayed());
+    }
+
+    /** The decision is read before anything else, and every field of the matrix leads to its captures. */
+    @Test
+    void theDecisionStandsFirst() {
+        String text = browser.findElement(By.tagName("main")).getText();
+        assertTrue(text.indexOf("For throwing clay: ") < 300, text.substring(0, 300));
+        assertTrue(text.indexOf("Record next") < text.indexOf("Circuits by speed and load"), text);
+        List<WebElement> entries = browser.findElements(By.cssSelector(".matrix .entry"));
+        assertTrue(entries.size() >= 16, "entries " + entries.size());
+        for (WebElement entry : entries) {
+            assertFalse(entry.findElements(By.tagName("a")).isEmpty(), entry.getText());
+            assertTrue(
+                    entry.getText().matches("(?s)[\u2713\u223c\u2715?].*"),
+                    "a sign beside the colour: " + entry.getText());
+        }
+    }
+
+    /** What is open on the screen is there on paper, nothing is cut off by a scrolling box, and four sheets hold it. */
+    @Test
+    void printingHidesNothingButWhatIsFolded() {
         String gone = "return [...document.querySelectorAll('main *')].filter(e => {const s = getComputedStyle(e);"
                 + "return s.display === 'none' || s.visibility === 'hidden' || s.opacity === '0';})"
-                + ".filter(e => !['SCRIPT','STYLE','TITLE','DESC','DEFS'].includes(e.tagName.toUpperCase()))"
+                + ".filter(e => !['SCRIPT','STYLE','TITLE','DESC','DEFS','DETAILS'].includes(e.tagName.toUpperCase()))"
                 + ".map(e => e.outerHTML.slice(0, 80));";
         String cut = "return [...document.querySelectorAll('main *')].filter(e => e.scrollWidth > e.clientWidth + 1"
+                + " && !(e instanceof SVGElement)"
                 + " && ['auto', 'hidden', 'scroll'].includes(getComputedStyle(e).overflowX)).map(e => e.className);";
         show(1280, "light", "screen");
         Object texts = browser.executeScript("return document.querySelector('main').textContent.length;");
@@ -237,5 +277,11 @@ class ComparisonBrowserTest {
         assertTrue((Long) wide <= 700, "what is wider than the paper is lost: " + wide);
         String ink = (String) browser.executeScript("return getComputedStyle(document.body).color;");
         assertEquals("rgb(0, 0, 0)", ink, "dark ink on paper even where the screen is dark");
+        String pdf = new String(
+                Base64.getDecoder().decode(browser.print(new PrintOptions()).getContent()),
+                StandardCharsets.ISO_8859_1);
+        Matcher sheets = Pattern.compile("/Type */Page\\b").matcher(pdf);
+        long count = sheets.results().count();
+        assertTrue(count >= 1 && count <= 4, "sheets " + count);
     }
 }

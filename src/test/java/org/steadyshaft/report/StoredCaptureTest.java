@@ -12,12 +12,16 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.steadyshaft.analysis.CaptureLabel;
+import org.steadyshaft.blip.BlipCause;
 import org.steadyshaft.compare.Run;
+import org.steadyshaft.ripple.Hunting;
+import org.steadyshaft.ripple.RippleCause;
 import org.steadyshaft.ripple.Untold;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.signal.Grade;
 import org.steadyshaft.signal.Stretch;
+import org.steadyshaft.stability.Alarm;
 
 /** What is kept of a capture comes back equal, to the last bit of every number; what is not that is refused. */
 class StoredCaptureTest {
@@ -48,6 +52,8 @@ class StoredCaptureTest {
         Run run = new Run(
                 "wheel1",
                 label(),
+                new Run.Trust(
+                        Grade.DOUBTFUL, List.of(FindingCode.GAP, FindingCode.CLIPPED), List.of(Alarm.Code.RUNAWAY)),
                 Math.nextUp(1500),
                 0.07,
                 List.of(new Run.Block(-1e-5, 1.0 / 7, 0.3, 1), new Run.Block(0, 0, 0, 1.0000000000000002)),
@@ -56,15 +62,13 @@ class StoredCaptureTest {
                         325,
                         1.0 / 3,
                         1e-7,
-                        Optional.empty(),
-                        Optional.empty(),
-                        Optional.of(Untold.Why.SHAFT_ORDER),
-                        Optional.empty())),
-                3,
-                29.99,
-                Optional.empty(),
-                Optional.of(0.25),
-                Optional.of(Double.POSITIVE_INFINITY),
+                        Run.MainsLine.untold(Untold.Why.SHAFT_ORDER),
+                        Run.MainsLine.of(0.1, 0.2))),
+                List.of(new Run.Line(99.99, 0.2, 0.01, RippleCause.TWICE_MAINS)),
+                new Run.Jumps(List.of(new Run.Jump(-2.5, BlipCause.MISSED_FIRING)), 29.99, 0.4),
+                Optional.of(new Run.Hunts(1.5, 2, 0.1, Hunting.Trend.GROWING)),
+                Optional.of(true),
+                List.of(0.25, Double.POSITIVE_INFINITY),
                 List.of(new Run.Point(0, 1500), new Run.Point(0.1, 1e22)),
                 List.of());
         return new StoredCapture("a key", Map.of("result.json", "12", "report.html", "34"), summary, Optional.of(run));
