@@ -1,5 +1,7 @@
 package org.steadyshaft.compare;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
@@ -298,7 +300,10 @@ final class PairTests {
     }
 
     private static String plain(double value) {
-        return value == Math.rint(value) ? String.format(Locale.ROOT, "%.0f", value) : Double.toString(value);
+        return new BigDecimal(value)
+                .round(new MathContext(3))
+                .stripTrailingZeros()
+                .toPlainString();
     }
 
     /** The level is that of the hardest step of Holm's procedure: a twentieth shared among all tests. */

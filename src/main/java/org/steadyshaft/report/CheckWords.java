@@ -73,6 +73,10 @@ final class CheckWords {
             return check.measure().title() + ": " + check.reason() + where;
         }
         WorkCheck.Figure f = check.figure().get();
+        if (check.measure() == Measure.BLIPS && f.value() == 0) {
+            return "no blips so far, but too short for " + limit(check.most()) + " a minute" + where + doubt(check)
+                    + (check.reason().isEmpty() ? "" : "; " + check.reason());
+        }
         String amount = check.measure() == Measure.BLIPS
                 ? amount(check.measure(), f.value(), f.low95(), f.high95()).replace(" a minute", " blips a minute")
                 : check.measure().title() + " " + amount(check.measure(), f.value(), f.low95(), f.high95());

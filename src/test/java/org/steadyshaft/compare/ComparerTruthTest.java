@@ -7,10 +7,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import java.util.function.LongFunction;
+import org.apache.commons.statistics.distribution.BinomialDistribution;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.steadyshaft.analysis.CaptureLabel;
+import org.steadyshaft.blip.BlipCause;
 
 /**
  * How often circuits that behave alike are called different, and how often a real difference is found. A comparison counts as
@@ -20,6 +22,11 @@ import org.steadyshaft.analysis.CaptureLabel;
 class ComparerTruthTest {
     private static final int COMPARISONS = 200;
     private static final double MOST_WRONG = 0.05;
+
+    /** Equal circuits recorded unlike: so many pairs, and a share that their count may belong to, one false alarm in a thousand. */
+    private static final int UNLIKE = 300;
+
+    private static final double FALSE_ALARMS = 1e-3;
     private static final double FEWEST_FOUND = 0.9;
 
     private static Comparison compare(List<Run> runs) {
@@ -73,6 +80,59 @@ class ComparerTruthTest {
             return runs;
         });
         assertTrue(share <= MOST_WRONG, "share " + share);
+    }
+
+    /**
+     * One quiet and long, the other noisy and short, at speeds a little apart: the noisy one shows only blips from 1.2 % on, the quiet one
+     * from 0.2 %; most are smaller than 1 %.
+     */
+    @Test
+    void equal_circuits_recorded_unlike_are_seldom_called_different() {
+        int decided = 0;
+        for (long seed = 0; seed < UNLIKE; seed++) {
+            Random random = MadeRuns.random(seed);
+            MadeRuns made = new MadeRuns(0.5, 0.1, 0, 0.4, 0, 0);
+            Run quiet = made.run("a", MadeRuns.label("rc", "mid", "none"), 900, 150, random);
+            Run noisy = made.run("b", MadeRuns.label("pulses", "mid", ""), 930, 40, random);
+            List<Run> runs = List.of(withBlips(quiet, 0.2, random), withBlips(noisy, 1.2, random));
+            decided += compare(runs).differences().stream()
+                            .anyMatch(d -> d.better().isPresent())
+                    ? 1
+                    : 0;
+        }
+        double chance = BinomialDistribution.of(UNLIKE, MOST_WRONG).survivalProbability(decided - 1);
+        System.out.println("equal, recorded unlike: " + decided + " of " + UNLIKE + " decided");
+        assertTrue(chance > FALSE_ALARMS, decided + " of " + UNLIKE);
+    }
+
+    /** Twelve blips a minute by chance, sizes from 0.2 % on by an exponential law of 0.6 %; a recording shows them as far as its noise lets it. */
+    private static Run withBlips(Run run, double smallest, Random random) {
+        List<Run.Jump> jumps = new ArrayList<>();
+        double minutes = run.jumps().minutes();
+        for (double at = -Math.log(1 - random.nextDouble()) / 12;
+                at < minutes;
+                at -= Math.log(1 - random.nextDouble()) / 12) {
+            double size = 0.2 - 0.6 * Math.log(1 - random.nextDouble());
+            double read = size + smallest / 5.5 * random.nextGaussian();
+            if (read > smallest) {
+                jumps.add(new Run.Jump(read, BlipCause.EXTRA_CONDUCTION));
+            }
+        }
+        return new Run(
+                run.name(),
+                run.label(),
+                run.trust(),
+                run.meanRpm(),
+                run.dataRpm(),
+                run.blocks(),
+                run.ripple(),
+                run.lines(),
+                new Run.Jumps(jumps, minutes, smallest),
+                run.hunting(),
+                run.loop(),
+                run.settlingSeconds(),
+                run.trace(),
+                run.spectrum());
     }
 
     @ParameterizedTest(name = "{0} runs that differ by {1}")

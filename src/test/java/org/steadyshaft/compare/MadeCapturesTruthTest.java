@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Random;
+import org.apache.commons.statistics.distribution.BinomialDistribution;
 import org.junit.jupiter.api.Test;
 import org.steadyshaft.analysis.Analysed;
 import org.steadyshaft.analysis.Outcome;
@@ -15,16 +16,23 @@ import org.steadyshaft.simulate.DrawnTacho.Settings;
 class MadeCapturesTruthTest {
     private static final int PAIRS = 20;
 
+    /** Equal circuits recorded unlike: 300 pairs where time is no matter, few in every build. */
+    private static final int UNLIKE = Boolean.getBoolean("steadyshaft.thorough") ? 300 : 24;
+
+    private static final double FALSE_ALARMS = 1e-3;
+
     /** A swing with a slow swell and a wander of small pushes, so that seconds differ as they do on a real machine. */
     private static Run run(String circuit, double ripplePercent, Random random) {
-        double seconds = 30;
+        return run(circuit, ripplePercent, random, Settings.clean(4000, 30).withNoise(0.002, random.nextLong()), 30);
+    }
+
+    private static Run run(String circuit, double ripplePercent, Random random, Settings settings, double seconds) {
         DrawnSpeed speed = DrawnSpeed.level(895 + 10 * random.nextDouble())
                 .line(14.3 + 0.4 * random.nextDouble(), ripplePercent, 6 * random.nextDouble())
                 .line(23.1 + 0.4 * random.nextDouble(), 0.5 * ripplePercent, 6 * random.nextDouble());
         for (int i = 0; i < seconds; i++) {
             speed = speed.blip(i + random.nextDouble(), 0.4, 0.2 * ripplePercent * random.nextGaussian(), 0.8);
         }
-        Settings settings = Settings.clean(4000, seconds).withNoise(0.002, random.nextLong());
         Outcome.Analysed analysed = Analysed.of(new DrawnTacho(circuit, speed, settings));
         Outcome.Analysed labelled = new Outcome.Analysed(
                 analysed.source(),
@@ -65,5 +73,25 @@ class MadeCapturesTruthTest {
         System.out.println("whole program, " + PAIRS + " pairs: " + wrong + " wrong, " + found + " found");
         assertTrue(wrong <= 0.05 * PAIRS, wrong + " of " + PAIRS + " equal pairs were called different");
         assertTrue(found >= 0.9 * PAIRS, found + " of " + PAIRS + " doubled ripples were found");
+    }
+
+    /** Another rate, another length, ten times the noise: the same ripple all the same. */
+    @Test
+    void equal_ripple_recorded_unlike() {
+        int wrong = 0;
+        for (long seed = 0; seed < UNLIKE; seed++) {
+            Random random = MadeRuns.random(5000 + seed);
+            double shorter = 20 + 10 * random.nextDouble();
+            Run quiet = run("rc", 0.4, random, Settings.clean(4000, 40).withNoise(0.002, random.nextLong()), 40);
+            Run noisy = run(
+                    "pulses", 0.4, random, Settings.clean(6000, shorter).withNoise(0.02, random.nextLong()), shorter);
+            List<Difference> differences = new Comparer(LimitsReader.startingPoints(), false)
+                    .compare(List.of(quiet, noisy))
+                    .differences();
+            wrong += differences.stream().anyMatch(d -> d.better().isPresent()) ? 1 : 0;
+        }
+        System.out.println("whole program, recorded unlike: " + wrong + " of " + UNLIKE + " called different");
+        double chance = BinomialDistribution.of(UNLIKE, 0.05).survivalProbability(wrong - 1);
+        assertTrue(chance > FALSE_ALARMS, wrong + " of " + UNLIKE);
     }
 }
