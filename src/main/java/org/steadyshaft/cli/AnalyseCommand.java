@@ -24,6 +24,7 @@ import org.steadyshaft.file.OutputRefusal;
 import org.steadyshaft.file.Reasons;
 import org.steadyshaft.report.BatchWriter;
 import org.steadyshaft.report.CaptureSummary;
+import org.steadyshaft.report.DecisionWords;
 import org.steadyshaft.report.ResultFiles;
 import org.steadyshaft.report.StoredCapture;
 import org.steadyshaft.signal.PlainText;
@@ -154,6 +155,7 @@ final class AnalyseCommand implements Callable<Integer> {
             tellFailures(comparison.get(), err);
         }
         if (several) {
+            console.println(PlainText.of(new DecisionWords(comparison.get()).headline()));
             console.println("Open " + out.resolve("comparison.html") + " for which circuit is better");
         }
         return summaries.stream().allMatch(CaptureSummary::usable) && !fails && !faulty ? 0 : SOME_UNUSABLE;

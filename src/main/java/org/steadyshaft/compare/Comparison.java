@@ -58,8 +58,7 @@ public record Comparison(
     /** Whether a group holds what a work needs; not recorded where the work does not apply to it. */
     public Holding holding(Work work, Group group) {
         List<WorkCheck> of = checks.stream()
-                .filter(c -> c.work().equals(work)
-                        && c.group().filter(g -> g.equals(group)).isPresent())
+                .filter(c -> c.work().equals(work) && c.isOf(group))
                 .toList();
         return work.applies(group) ? Holding.of(of, List.of(group)) : Holding.NOT_RECORDED;
     }

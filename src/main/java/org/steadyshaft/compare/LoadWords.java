@@ -2,6 +2,7 @@ package org.steadyshaft.compare;
 
 import java.util.Locale;
 import java.util.Set;
+import java.util.regex.Pattern;
 
 /** What the words of a run sheet mean, whatever their case, spaces and dashes. */
 public final class LoadWords {
@@ -34,20 +35,24 @@ public final class LoadWords {
             "bare",
             "empty");
 
+    private static final Pattern BLANKS = Pattern.compile("[-\\u2010-\\u2015_\\s]+");
+    private static final Pattern NUMBER_AND_UNIT = Pattern.compile("(?<=\\d)(?=\\p{L})");
+    private static final Pattern DECIMAL_COMMA = Pattern.compile("(?<=\\d),(?=\\d)");
+
     private LoadWords() {}
 
     /** Whether a word for the load means none. */
     public static boolean isLight(String load) {
-        return LIGHT.contains(key(load));
+        return LIGHT.contains(load) || LIGHT.contains(key(load));
     }
 
     /** Words that mean the same have the same key: lower case, dashes and underscores as spaces, a space between a number and its unit. */
     static String key(String words) {
-        String plain = words.toLowerCase(Locale.ROOT)
-                .replaceAll("[-\\u2010-\\u2015_\\s]+", " ")
-                .strip();
-        String apart = plain.replaceAll("(?<=\\d)(?=\\p{L})", " ").replaceAll("(?<=\\d),(?=\\d)", ".");
-        return apart.isEmpty() ? "" : apart;
+        String plain =
+                BLANKS.matcher(words.toLowerCase(Locale.ROOT)).replaceAll(" ").strip();
+        return DECIMAL_COMMA
+                .matcher(NUMBER_AND_UNIT.matcher(plain).replaceAll(" "))
+                .replaceAll(".");
     }
 
     /** The key of a load, one for all that mean none. */

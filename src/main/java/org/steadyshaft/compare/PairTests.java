@@ -3,8 +3,9 @@ package org.steadyshaft.compare;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
-import java.util.HashSet;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -41,7 +42,7 @@ final class PairTests {
     private final List<Work> works;
     private final List<Test> tests = new ArrayList<>();
     private final List<Difference> unlike = new ArrayList<>();
-    private final Set<Group> matched = new HashSet<>();
+    private final Set<Group> matched = Collections.newSetFromMap(new IdentityHashMap<>());
     private final List<Group> groups;
     private final List<String> circuits;
 

@@ -64,6 +64,11 @@ public record WorkCheck(
         }
     }
 
+    /** Whether it is about this very group; to compare all that two groups hold would take long. */
+    public boolean isOf(Group other) {
+        return group.isPresent() && group.get() == other;
+    }
+
     /** Value over limit: 1 where it just holds; infinite where nothing is allowed and something was found; 0 without a value. */
     public double shareOfLimit() {
         double value = figure.map(Figure::value).orElse(0.0);

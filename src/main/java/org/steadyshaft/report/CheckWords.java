@@ -80,6 +80,9 @@ final class CheckWords {
         String amount = check.measure() == Measure.BLIPS
                 ? amount(check.measure(), f.value(), f.low95(), f.high95()).replace(" a minute", " blips a minute")
                 : check.measure().title() + " " + amount(check.measure(), f.value(), f.low95(), f.high95());
+        if (check.measure() == Measure.SAG) {
+            return amount + " (" + check.reason() + "), " + margin(check) + doubt(check);
+        }
         return amount + ", " + margin(check) + where + doubt(check)
                 + (check.reason().isEmpty() ? "" : "; " + check.reason());
     }
@@ -112,8 +115,7 @@ final class CheckWords {
         }
         return share < 1.5
                 ? Numbers.fixed(100 * (share - 1), 0) + " % above the limit of " + most
-                : Numbers.significant(share, share < 10 ? 2 : 3).replaceAll("\\.0$", "") + " times the limit of "
-                        + most;
+                : Numbers.significant(share, 2).replaceAll("\\.0$", "") + " times the limit of " + most;
     }
 
     /** Both values of a proven difference, the better one first: "ripple, rms 0.2 against 0.5 %". */

@@ -64,7 +64,7 @@ public record ComparisonPage(
     /** A small trace. */
     public record Multiple(String title, String href, String path, String words) {}
 
-    /** More traces than this are left off paper: the page is to stay at four sheets. */
+    /** More traces, and pictures of more groups, than this are left off paper: the page is to stay at four sheets. */
     private static final int MOST_PRINTED = 40;
 
     /** Traces span this percentile of their departures, so that one start does not flatten all. */
@@ -99,6 +99,11 @@ public record ComparisonPage(
                         .map(u -> u.group().circuit() + ", " + CheckWords.where(u.group()) + ": " + u.reason())
                         .toList(),
                 new ComparisonCharts(comparison).spectra());
+    }
+
+    /** Whether the pictures are few enough for paper. */
+    public boolean printsPictures() {
+        return tables.stream().mapToInt(t -> t.rows().size()).sum() <= MOST_PRINTED;
     }
 
     /** Whether the small traces are few enough for paper. */

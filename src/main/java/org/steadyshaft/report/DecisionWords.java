@@ -19,16 +19,17 @@ import org.steadyshaft.compare.WorkCheck;
 import org.steadyshaft.stability.Alarm;
 
 /** The decision in words for the user's first work: what to keep and why, what not, what is open, what to change and what to record. */
-final class DecisionWords {
+public final class DecisionWords {
     private static final int MOST_REASONS = 2;
     private static final int MOST_DIFFERENCES = 3;
+    private static final String LIGHT_IS_WELL = "Light it misses nothing";
 
     private final Comparison comparison;
     private final Optional<Work> work;
     private final List<Standing> standings;
     private final List<Standing> kept;
 
-    DecisionWords(Comparison comparison) {
+    public DecisionWords(Comparison comparison) {
         this.comparison = comparison;
         this.work = comparison.mainWork();
         this.standings = comparison.standings().stream()
@@ -76,7 +77,7 @@ final class DecisionWords {
     }
 
     /** One sentence that holds if the reader reads no further. */
-    String headline() {
+    public String headline() {
         if (work.isEmpty()) {
             return "No limits apply to these speeds and loads; what is proven between the circuits stands below.";
         }
@@ -127,10 +128,7 @@ final class DecisionWords {
         List<Part> parts = new ArrayList<>();
         add(parts, "Keep", keep());
         add(parts, "Undecided", open().stream().map(DecisionWords::open).toList());
-        add(
-                parts,
-                "Do not keep as it is",
-                failed().stream().map(DecisionWords::failure).toList());
+        add(parts, "Do not keep as it is", failures());
         add(parts, "Better in what", differences());
         add(parts, "Change next", changes());
         add(parts, "Record next", new RecordNext(comparison, standings).points());
@@ -167,6 +165,20 @@ final class DecisionWords {
         return new Point(
                 standing.circuit(),
                 (within ? "all that was found lies within its limits, but not proven: " : "") + why + ".");
+    }
+
+    private List<Point> failures() {
+        List<Point> points =
+                new ArrayList<>(failed().stream().map(DecisionWords::failure).toList());
+        if (points.stream().anyMatch(p -> p.text().contains(LIGHT_IS_WELL))) {
+            points.add(Point.of(capital(work.map(Work::title).orElse("the work"))
+                    + " is done under load: where light and loaded runs disagree, the loaded ones count."));
+        }
+        return points;
+    }
+
+    private static String capital(String words) {
+        return words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
     }
 
     private static Point failure(Standing standing) {
@@ -224,10 +236,7 @@ final class DecisionWords {
         if (!ranBoth || light == loaded) {
             return "";
         }
-        return loaded
-                ? ". Light it misses nothing; " + standing.work().title()
-                        + " is done under load, so the loaded runs count"
-                : ". Under load it misses nothing; it runs light between two loads, and then it misses its limits";
+        return loaded ? ". " + LIGHT_IS_WELL : ". Under load it misses nothing";
     }
 
     private static boolean fails(List<WorkCheck> failed, boolean light) {
@@ -253,12 +262,7 @@ final class DecisionWords {
         }
         List<Point> points = new ArrayList<>();
         told.forEach(d -> points.add(sentence(d)));
-        for (Difference d : proven) {
-            Optional<Point> turned = turned(d, proven);
-            if (told.contains(d) && turned.isPresent()) {
-                points.add(turned.get());
-            }
-        }
+        told.forEach(d -> turned(d, proven).ifPresent(points::add));
         if (proven.isEmpty() && !comparison.differences().isEmpty()) {
             points.add(Point.of("No difference between circuits is proven that would matter."));
         }

@@ -45,6 +45,14 @@ public record Matrix(List<String> columns, List<Row> rows, List<String> others) 
     /** A capture's page. */
     public record Link(String href, String name) {}
 
+    /** More columns than this do not fit beside one another on paper. */
+    private static final int MOST_COLUMNS = 8;
+
+    /** Whether paper needs it as a list. */
+    public boolean isWide() {
+        return columns.size() > MOST_COLUMNS;
+    }
+
     static Matrix of(Comparison comparison) {
         List<Group> columns = new ArrayList<>();
         for (Group group : comparison.groups()) {
@@ -125,8 +133,7 @@ public record Matrix(List<String> columns, List<Row> rows, List<String> others) 
         }
         WorkCheck.Status wanted = holding == Holding.DOES_NOT ? WorkCheck.Status.FAIL : WorkCheck.Status.NOT_PROVEN;
         List<WorkCheck> of = comparison.checks().stream()
-                .filter(c -> c.work().equals(work)
-                        && c.group().filter(g -> g.equals(group)).isPresent())
+                .filter(c -> c.work().equals(work) && c.isOf(group))
                 .toList();
         return of.stream()
                 .filter(c -> c.status() == wanted)
