@@ -15,8 +15,8 @@ import org.steadyshaft.compare.Comparison;
 import org.steadyshaft.compare.Group;
 import org.steadyshaft.compare.LimitsReader;
 import org.steadyshaft.compare.LoadWords;
+import org.steadyshaft.compare.Needs;
 import org.steadyshaft.compare.Run;
-import org.steadyshaft.compare.Work;
 import org.steadyshaft.compare.WorkCheck;
 import org.steadyshaft.file.NearNames;
 import org.steadyshaft.file.OutputFolder;
@@ -88,7 +88,7 @@ final class AnalyseCommand implements Callable<Integer> {
         if (out.toString().isEmpty()) {
             throw new ParameterException(spec.commandLine(), "--out: found nothing; expected the name of a folder");
         }
-        List<Work> works = works();
+        Needs needs = needs();
         JobList list = new JobList(captureOptions);
         List<Path> asked = inputs.isEmpty() ? List.of(USUAL_SHEET) : inputs;
         asked.forEach(this::refuseWord);
@@ -99,7 +99,7 @@ final class AnalyseCommand implements Callable<Integer> {
         List<Path> read = new ArrayList<>(list.read());
         Stream.ofNullable(limits).forEach(read::add);
         try (OutputFolder folder = OutputFolder.claim(out, ResultFiles.ofTheBatch(), read)) {
-            return analyse(folder, list.jobs(), works);
+            return analyse(folder, list.jobs(), needs);
         } catch (OutputRefusal e) {
             throw new ParameterException(spec.commandLine(), "--out: " + PlainText.of(e.getMessage()));
         } catch (IOException e) {
@@ -126,8 +126,8 @@ final class AnalyseCommand implements Callable<Integer> {
         }
     }
 
-    private int analyse(OutputFolder folder, List<CaptureJob> jobList, List<Work> works) throws IOException {
-        List<StoredCapture> captures = analyse(folder, jobList);
+    private int analyse(OutputFolder folder, List<CaptureJob> jobList, Needs needs) throws IOException {
+        List<StoredCapture> captures = captures(folder, jobList, needs);
         List<CaptureSummary> summaries =
                 captures.stream().map(StoredCapture::summary).toList();
         PrintWriter console = spec.commandLine().getOut();
@@ -135,7 +135,7 @@ final class AnalyseCommand implements Callable<Integer> {
         Optional<Comparison> comparison = Optional.empty();
         boolean faulty = false;
         try {
-            comparison = compare(captures, works);
+            comparison = compare(captures, needs);
             new BatchWriter(out).write(summaries, comparison.filter(AnalyseCommand::isOfSeveral));
         } catch (RuntimeException | Error e) {
             // the captures' own pages are there, and worth an index
@@ -148,6 +148,9 @@ final class AnalyseCommand implements Callable<Integer> {
         boolean several = comparison.filter(AnalyseCommand::isOfSeveral).isPresent();
         SummaryTable.print(summaries, console);
         summaries.stream().filter(s -> !s.usable()).forEach(s -> err.println(line(s)));
+        summaries.stream()
+                .filter(CaptureSummary::ranAway)
+                .forEach(s -> err.println(PlainText.of("steadyshaft: " + s.file() + ": " + s.verdict())));
         console.println("Open " + out.resolve("index.html"));
         boolean fails =
                 limits != null && comparison.isPresent() && comparison.get().somethingFails();
@@ -158,7 +161,8 @@ final class AnalyseCommand implements Callable<Integer> {
             console.println(PlainText.of(new DecisionWords(comparison.get()).headline()));
             console.println("Open " + out.resolve("comparison.html") + " for which circuit is better");
         }
-        return summaries.stream().allMatch(CaptureSummary::usable) && !fails && !faulty ? 0 : SOME_UNUSABLE;
+        boolean well = summaries.stream().allMatch(s -> s.usable() && !s.ranAway());
+        return well && !fails && !faulty ? 0 : SOME_UNUSABLE;
     }
 
     private static boolean isOfSeveral(Comparison comparison) {
@@ -166,21 +170,21 @@ final class AnalyseCommand implements Callable<Integer> {
     }
 
     /** What the work needs: the user's file, or the starting points. */
-    private List<Work> works() {
+    private Needs needs() {
         if (limits == null) {
-            return LimitsReader.startingPoints();
+            return Needs.startingPoints();
         }
         try {
-            return LimitsReader.read(limits);
+            return new Needs(LimitsReader.read(limits), true);
         } catch (IOException e) {
             throw new ParameterException(
                     spec.commandLine(), "--limits: " + PlainText.of(String.valueOf(e.getMessage())));
         }
     }
 
-    private Optional<Comparison> compare(List<StoredCapture> captures, List<Work> works) {
+    private static Optional<Comparison> compare(List<StoredCapture> captures, Needs needs) {
         List<Run> runs = captures.stream().flatMap(c -> c.run().stream()).toList();
-        return runs.isEmpty() ? Optional.empty() : Optional.of(new Comparer(works, limits != null).compare(runs));
+        return runs.isEmpty() ? Optional.empty() : Optional.of(new Comparer(needs.works(), needs.own()).compare(runs));
     }
 
     private static String where(Group group) {
@@ -208,11 +212,11 @@ final class AnalyseCommand implements Callable<Integer> {
         }
     }
 
-    private List<StoredCapture> analyse(OutputFolder folder, List<CaptureJob> list) throws IOException {
+    private List<StoredCapture> captures(OutputFolder folder, List<CaptureJob> list, Needs needs) throws IOException {
         int processors = Runtime.getRuntime().availableProcessors();
         int threads = Math.max(1, Math.min(list.size(), jobs == null ? processors : jobs));
         try (Terminal progress = Terminal.progress("analyse", list.size())) {
-            return new BatchRunner(folder, captureOptions.read(), threads, fresh).run(list, progress::step);
+            return new BatchRunner(folder, captureOptions.read(), needs, threads, fresh).run(list, progress::step);
         }
     }
 

@@ -21,6 +21,7 @@ import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.capture.CaptureException;
 import org.steadyshaft.capture.ReadOptions;
 import org.steadyshaft.capture.Recordings;
+import org.steadyshaft.compare.Needs;
 import org.steadyshaft.compare.RunMeter;
 import org.steadyshaft.file.OutputFolder;
 import org.steadyshaft.file.Reasons;
@@ -47,12 +48,15 @@ final class BatchRunner {
     private final int threads;
     private final boolean fresh;
     private final CaptureStore store;
+    private final Needs needs;
 
     /**
      * @param folder claimed for the results
+     * @param needs what captures are held against
      * @param fresh whether to analyse also what was analysed before
      */
-    BatchRunner(OutputFolder folder, ReadOptions readOptions, int threads, boolean fresh) {
+    BatchRunner(OutputFolder folder, ReadOptions readOptions, Needs needs, int threads, boolean fresh) {
+        this.needs = needs;
         this.fresh = fresh;
         this.folder = folder;
         this.out = folder.path();
@@ -226,17 +230,17 @@ final class BatchRunner {
     }
 
     private StoredCapture write(String name, String key, Outcome outcome) throws IOException {
-        Map<String, String> files = new ReportWriter(out).write(name, outcome);
-        StoredCapture stored =
-                new StoredCapture(key, files, CaptureSummary.of(name, outcome), new RunMeter().measure(name, outcome));
+        Map<String, String> files = new ReportWriter(out, needs).write(name, outcome);
+        StoredCapture stored = new StoredCapture(
+                key, files, CaptureSummary.of(name, outcome, needs), new RunMeter().measure(name, outcome));
         if (!key.isEmpty()) {
             store.keep(name, stored);
         }
         return stored;
     }
 
-    private static StoredCapture unwritten(String name, Outcome outcome) {
-        return new StoredCapture("", Map.of(), CaptureSummary.of(name, outcome), Optional.empty());
+    private StoredCapture unwritten(String name, Outcome outcome) {
+        return new StoredCapture("", Map.of(), CaptureSummary.of(name, outcome, needs), Optional.empty());
     }
 
     /** Everything that the results depend on; each part with its length, so that no words can move from one to the next. */
@@ -254,6 +258,7 @@ final class BatchRunner {
                 Build.stamp()));
         parts.add(job.settings().toString());
         parts.add(readOptions.toString());
+        parts.add(needs.toString());
         label.others().forEach((column, cell) -> parts.addAll(List.of(column, cell)));
         for (CaptureWork other : work.group()) {
             parts.addAll(List.of(other.digest(), other.job().settings().toString()));

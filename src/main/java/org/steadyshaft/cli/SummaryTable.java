@@ -14,11 +14,12 @@ final class SummaryTable {
 
     static void print(List<CaptureSummary> summaries, PrintWriter out) {
         List<String[]> rows = new ArrayList<>();
-        rows.add(new String[] {"capture", "circuit", "recording", "rpm", "ripple % rms", "blips"});
+        rows.add(new String[] {"capture", "circuit", "speed held", "recording", "rpm", "ripple % rms", "blips"});
         for (CaptureSummary summary : summaries) {
             rows.add(new String[] {
                 shortened(summary.folder(), NAME),
                 shortened(summary.label().circuit(), CIRCUIT),
+                summary.heldWord(),
                 summary.gradeWord(),
                 summary.speedText(),
                 summary.rmsText(),
@@ -35,7 +36,7 @@ final class SummaryTable {
             StringBuilder line = new StringBuilder();
             for (int c = 0; c < widths.length; c++) {
                 String pad = " ".repeat(widths[c] - row[c].length());
-                line.append(c >= 3 ? pad + row[c] : row[c] + pad).append("  ");
+                line.append(c >= 4 ? pad + row[c] : row[c] + pad).append("  ");
             }
             out.println(line.toString().stripTrailing());
         }

@@ -8,6 +8,7 @@ import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.blip.Blip;
 import org.steadyshaft.blip.Blips;
+import org.steadyshaft.compare.SpeedHeld;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.Step;
 import org.steadyshaft.ripple.RippleCause;
@@ -16,7 +17,6 @@ import org.steadyshaft.ripple.Untold;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.stability.Alarm;
-import org.steadyshaft.stability.Drift;
 
 /** The rules of {@link Advice} that what was found in a capture calls for, each once, the most urgent first. */
 public final class AdviceList {
@@ -29,7 +29,10 @@ public final class AdviceList {
     private static final double MUCH_DROOP_PERCENT = 2;
 
     /** Ripple lines below this share of the mean matter to no work that we know of. */
-    private static final double LEAST_LINE_PERCENT = 0.05;
+    private static final double LEAST_LINE_PERCENT = 0.1;
+
+    /** Slower drifts than this a minute call for nothing: our own figure [%]. */
+    private static final double LEAST_DRIFT_PERCENT = 0.5;
 
     /** An entry of the page. */
     public record Entry(String about, String causes, String next, boolean mains) {}
@@ -39,18 +42,27 @@ public final class AdviceList {
 
     private AdviceList() {}
 
-    static List<Entry> of(Outcome outcome) {
+    static List<Entry> of(Outcome outcome, SpeedHeld held) {
         AdviceList list = new AdviceList();
-        if (outcome instanceof Outcome.Analysed analysed) {
-            analysed.rotation().ifPresent(list::urgent);
-            analysed.findings().forEach(list::finding);
+        if (outcome instanceof Outcome.Analysed analysed && analysed.rotation().isPresent()) {
+            Rotation rotation = analysed.rotation().get();
+            list.urgent(rotation);
             // a wrong number of poles makes blips and ripple of the magnet's own pattern: no advice on the circuit from
             // that
-            if (analysed.findings().stream().noneMatch(f -> f.code() == FindingCode.POLE_COUNT)) {
-                analysed.rotation().ifPresent(list::disturbances);
+            boolean poles = analysed.findings().stream().anyMatch(f -> f.code() == FindingCode.POLE_COUNT);
+            boolean recordingFirst = poles || held == SpeedHeld.CANNOT_TELL;
+            if (recordingFirst) {
+                list.recording(outcome);
+            }
+            if (!poles) {
+                list.disturbances(rotation);
+            }
+            list.recording(outcome);
+            if (!poles) {
+                list.minor(rotation);
             }
         } else {
-            outcome.findings().forEach(list::finding);
+            list.recording(outcome);
         }
         return new ArrayList<>(list.entries.values());
     }
@@ -63,12 +75,17 @@ public final class AdviceList {
 
     private void urgent(Rotation rotation) {
         for (Alarm alarm : rotation.alarms()) {
-            add("alarm", alarm.code().name(), alarm.code().name());
+            add("alarm", alarm.code().name(), CheckWords.alarm(alarm.code()));
         }
     }
 
-    private void finding(Finding finding) {
-        add("finding", finding.code().name(), "Recording: " + finding.code().name());
+    /** Notes call for nothing. */
+    private void recording(Outcome outcome) {
+        for (Finding finding : outcome.findings()) {
+            if (finding.severity() != Finding.Severity.NOTE) {
+                add("finding", finding.code().name(), "The recording: " + CheckWords.fault(finding.code()));
+            }
+        }
     }
 
     private void disturbances(Rotation rotation) {
@@ -94,10 +111,6 @@ public final class AdviceList {
         if (hidden) {
             add("ripple", "COINCIDES", "Ripple: mains and shaft coincide");
         }
-        rotation.pattern()
-                .filter(pattern -> pattern.largestPercent() > COMMON_PATTERN_PERCENT)
-                .ifPresent(pattern -> add("other", "POLE_PATTERN", "The tacho's poles"));
-        rotation.drift().filter(Drift::significant).ifPresent(drift -> add("other", "DRIFT", "Drift"));
         for (Step step : rotation.steps()) {
             if (step.overshootPercent() > MUCH_OVERSHOOT_PERCENT) {
                 add("other", "OVERSHOOT", "Overshoot");
@@ -108,5 +121,15 @@ public final class AdviceList {
                 add("other", "DROOP", "Droop under load");
             }
         }
+    }
+
+    /** What matters little to a speed that is held. */
+    private void minor(Rotation rotation) {
+        rotation.drift()
+                .filter(d -> d.significant() && Math.abs(d.percentPerMinute()) >= LEAST_DRIFT_PERCENT)
+                .ifPresent(drift -> add("other", "DRIFT", "Drift"));
+        rotation.pattern()
+                .filter(pattern -> pattern.largestPercent() > COMMON_PATTERN_PERCENT)
+                .ifPresent(pattern -> add("other", "POLE_PATTERN", "The tacho's poles"));
     }
 }

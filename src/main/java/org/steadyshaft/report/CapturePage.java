@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.steadyshaft.analysis.BlipExtract;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.analysis.Outcome;
@@ -26,10 +28,14 @@ import org.steadyshaft.stability.Alarm;
 /**
  * Everything a capture's page shows, as text ready to be placed.
  *
- * @param title name of the file
+ * @param title name of the file, without its folders
+ * @param subtitle circuit, setting and load, as far as they are known
+ * @param held name of the colour of the motor's verdict
+ * @param motor the motor's verdict
+ * @param reasons what decides it, as sentences
  * @param grade whether it can be trusted, one word
  * @param simulated whether the capture was made by a simulation
- * @param verdict plain words
+ * @param verdict what the measures mean, in plain words
  * @param findings what was found wrong
  * @param facts what was said and found of the recording, by name
  * @param figures the measures, by name
@@ -40,10 +46,15 @@ import org.steadyshaft.stability.Alarm;
  * @param advice what to do about what was found
  * @param caution what stands where a hand would come near live parts
  * @param charts pictures
+ * @param zoomData what the page's script draws the first of them from; empty without a speed
  * @param closeUps small pictures of the largest blips
  */
 public record CapturePage(
         String title,
+        String subtitle,
+        String held,
+        MotorVerdict motor,
+        List<String> reasons,
         String grade,
         boolean simulated,
         Verdict verdict,
@@ -57,21 +68,26 @@ public record CapturePage(
         List<AdviceList.Entry> advice,
         String caution,
         List<Chart> charts,
+        String zoomData,
         List<Chart> closeUps) {
-    /** A finding as the page shows it. */
-    public record FindingText(String code, String severity, String text) {}
+    /** A finding as the page shows it: a word or two, how grave, and what it means. */
+    public record FindingText(String name, String severity, String text) {}
 
-    static CapturePage of(Outcome outcome) {
+    static CapturePage of(Outcome outcome, MotorVerdict motor) {
         Optional<Outcome.Analysed> analysed =
                 outcome instanceof Outcome.Analysed read ? Optional.of(read) : Optional.empty();
         Optional<Rotation> rotation = analysed.flatMap(Outcome.Analysed::rotation);
         return new CapturePage(
-                PlainText.of(outcome.file()),
+                title(outcome.file()),
+                subtitle(outcome.label()),
+                HeldWords.status(motor.held()),
+                motor,
+                motor.reasons().stream().map(MotorVerdict::sentence).toList(),
                 outcome.grade().name().toLowerCase(Locale.ROOT),
                 outcome.label().isSimulated(),
                 Verdict.of(outcome),
                 outcome.findings().stream().map(CapturePage::finding).toList(),
-                facts(outcome.label(), analysed),
+                facts(outcome.file(), outcome.label(), analysed),
                 rotation.map(r -> figures(r, analysed.get().source().durationSeconds()))
                         .orElse(Map.of()),
                 rotation.map(r -> r.spectrum().lines().stream()
@@ -83,19 +99,59 @@ public record CapturePage(
                         .orElse(List.of()),
                 rotation.map(CapturePage::changes).orElse(List.of()),
                 rotation.map(r -> r.alarms().stream().map(Alarm::text).toList()).orElse(List.of()),
-                AdviceList.of(outcome),
+                AdviceList.of(outcome, motor.held()),
                 Advice.usual().caution(),
                 analysed.map(CapturePage::charts).orElse(List.of()),
+                rotation.map(r -> ZoomData.of(analysed.get(), r)).orElse(""),
                 rotation.map(CapturePage::closeUps).orElse(List.of()));
+    }
+
+    /** Advices beyond these are folded away. */
+    private static final int OPEN_ADVICE = 3;
+
+    /** What to do first. */
+    public List<AdviceList.Entry> firstAdvice() {
+        return advice.stream().limit(OPEN_ADVICE).toList();
+    }
+
+    /** The speed over time; none without a speed. */
+    public List<Chart> mainCharts() {
+        return charts.stream().limit(zoomData.isEmpty() ? 0 : 1).toList();
+    }
+
+    /** All other pictures. */
+    public List<Chart> otherCharts() {
+        return charts.stream().skip(zoomData.isEmpty() ? 0 : 1).toList();
+    }
+
+    /** What else there is to do. */
+    public List<AdviceList.Entry> moreAdvice() {
+        return advice.stream().skip(OPEN_ADVICE).toList();
+    }
+
+    /** The last part of a path, whichever way its slashes lean. */
+    private static String title(String file) {
+        String plain = PlainText.of(file);
+        int slash = Math.max(plain.lastIndexOf('/'), plain.lastIndexOf('\\'));
+        return slash >= 0 && slash < plain.length() - 1 ? plain.substring(slash + 1) : plain;
+    }
+
+    private static String subtitle(CaptureLabel label) {
+        return Stream.of(label.circuit(), label.setting(), label.load().isEmpty() ? "" : CheckWords.load(label.load()))
+                .filter(word -> !word.isEmpty())
+                .collect(Collectors.joining(", "));
     }
 
     private static FindingText finding(Finding finding) {
         return new FindingText(
-                finding.code().name(), finding.severity().name().toLowerCase(Locale.ROOT), finding.text());
+                MotorVerdict.sentence(CheckWords.fault(finding.code())),
+                finding.severity().name().toLowerCase(Locale.ROOT),
+                finding.text());
     }
 
-    private static Map<String, String> facts(CaptureLabel label, Optional<Outcome.Analysed> analysed) {
+    private static Map<String, String> facts(String file, CaptureLabel label, Optional<Outcome.Analysed> analysed) {
         Map<String, String> facts = new LinkedHashMap<>();
+        put(facts, "File", PlainText.of(file));
         put(facts, "Circuit", label.circuit());
         put(facts, "Setting", label.setting());
         put(facts, "Load", label.load());

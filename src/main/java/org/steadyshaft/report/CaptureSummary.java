@@ -5,14 +5,18 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.compare.Needs;
+import org.steadyshaft.compare.SpeedHeld;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.Grade;
+import org.steadyshaft.stability.Alarm;
 
 /**
  * The figures of one capture that the batch's pages and tables show; small, so that a batch of any length fits.
@@ -23,6 +27,9 @@ import org.steadyshaft.signal.Grade;
  * @param grade whether it can be trusted
  * @param figures the measures; absent where nothing was measured
  * @param findings what there is to say about it
+ * @param held whether the motor holds its speed
+ * @param verdict the same in one sentence
+ * @param alarms kinds of alarm, each once
  * @param tracePath a small picture of the speed over time as SVG path data; empty where nothing was measured
  */
 public record CaptureSummary(
@@ -32,6 +39,9 @@ public record CaptureSummary(
         Grade grade,
         Optional<Figures> figures,
         List<Finding> findings,
+        SpeedHeld held,
+        String verdict,
+        List<Alarm.Code> alarms,
         String tracePath) {
     /** The measures of a summary. */
     public record Figures(
@@ -42,8 +52,15 @@ public record CaptureSummary(
             Optional<Integer> blips,
             Optional<Double> blipsPerMinute) {}
 
-    /** The figures of an outcome whose results are in a folder of that name. */
-    public static CaptureSummary of(String folder, Outcome outcome) {
+    public CaptureSummary {
+        Objects.requireNonNull(held, "held");
+        findings = List.copyOf(findings);
+        alarms = List.copyOf(alarms);
+    }
+
+    /** The figures of an outcome whose results are in a folder of that name, held against what the work needs. */
+    public static CaptureSummary of(String folder, Outcome outcome, Needs needs) {
+        MotorVerdict verdict = MotorVerdict.of(outcome, needs);
         Optional<Rotation> rotation =
                 outcome instanceof Outcome.Analysed analysed ? analysed.rotation() : Optional.empty();
         return new CaptureSummary(
@@ -53,6 +70,11 @@ public record CaptureSummary(
                 outcome.grade(),
                 rotation.map(CaptureSummary::figures),
                 outcome.findings(),
+                verdict.held(),
+                verdict.headline(),
+                rotation.map(r ->
+                                r.alarms().stream().map(Alarm::code).distinct().toList())
+                        .orElse(List.of()),
                 rotation.map(r -> new SmallTrace(r.track()).path()).orElse(""));
     }
 
@@ -64,6 +86,31 @@ public record CaptureSummary(
                 rotation.ripple().map(r -> r.peakToPeakPercent()),
                 rotation.blips().map(b -> b.events().size()),
                 rotation.blips().map(b -> b.perMinute()));
+    }
+
+    /** Whether an alarm says that the motor ran away or too fast. */
+    public boolean ranAway() {
+        return alarms.contains(Alarm.Code.RUNAWAY) || alarms.contains(Alarm.Code.OVERSPEED);
+    }
+
+    /** Whether the motor holds its speed, in a word or two. */
+    public String heldWord() {
+        return HeldWords.brief(held);
+    }
+
+    /** Name of its colour. */
+    public String heldStatus() {
+        return HeldWords.status(held);
+    }
+
+    /** The speed to sort by; empty without one. */
+    public String speedOrder() {
+        return figures.map(f -> Numbers.machine(f.meanRpm)).orElse("");
+    }
+
+    /** A sign beside it, for those who do not see colours. */
+    public String heldSign() {
+        return HeldWords.sign(held);
     }
 
     public boolean usable() {
@@ -131,6 +178,8 @@ public record CaptureSummary(
                 "setting",
                 "load",
                 "grade",
+                "holds_speed",
+                "alarms",
                 "mean_rpm",
                 "expanded_uncertainty_rpm",
                 "ripple_rms_percent",
@@ -151,6 +200,8 @@ public record CaptureSummary(
                 label.setting(),
                 label.load(),
                 gradeWord(),
+                held.word(),
+                String.join(" ", alarms.stream().map(Enum::name).toList()),
                 figures.map(f -> Numbers.machine(f.meanRpm)).orElse(""),
                 figures.map(f -> Numbers.machine(f.expandedRpm)).orElse(""),
                 figures.flatMap(Figures::rmsPercent).map(Numbers::machine).orElse(""),

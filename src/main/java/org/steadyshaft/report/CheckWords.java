@@ -9,6 +9,7 @@ import org.steadyshaft.compare.Measure;
 import org.steadyshaft.compare.Run;
 import org.steadyshaft.compare.WorkCheck;
 import org.steadyshaft.signal.FindingCode;
+import org.steadyshaft.stability.Alarm;
 
 /** Figures, limits, speeds and loads in words, with as many digits as they are worth. */
 final class CheckWords {
@@ -59,6 +60,16 @@ final class CheckWords {
         }
         return amount(measure, value, low, high) + " (" + Numbers.within(low, low, high) + " to "
                 + Numbers.within(high, low, high) + ")";
+    }
+
+    /** "3 % swing within a second", "2 blips a minute". */
+    static String allowed(Measure measure, double most) {
+        return switch (measure) {
+            case BLIPS -> limit(most) + " blips a minute";
+            case SETTLING -> limit(most) + " s to settle";
+            case RIPPLE, SWING, TWICE_MAINS, WANDER, SAG, HUNTING ->
+                limit(most) + " " + measure.unit() + " " + measure.title();
+        };
     }
 
     /** A limit as the user wrote it. */
@@ -153,7 +164,17 @@ final class CheckWords {
         return run.name() + (faults.isEmpty() ? "" : " (" + faults + ")");
     }
 
-    private static String fault(FindingCode code) {
+    static String alarm(Alarm.Code code) {
+        return switch (code) {
+            case RUNAWAY -> "It ran away";
+            case OVERSPEED -> "It ran faster than you allow";
+            case STANDSTILL -> "It stood still";
+            case LEAD_OPEN -> "The tacho's lead opened";
+        };
+    }
+
+    /** What is wrong with a recording, in a word or two. */
+    static String fault(FindingCode code) {
         return switch (code) {
             case CLIPPED -> "clipped";
             case GAP -> "a gap";

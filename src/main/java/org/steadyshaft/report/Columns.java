@@ -64,6 +64,10 @@ final class Columns {
         return Arrays.stream(high).max().orElse(0);
     }
 
+    double stepSeconds() {
+        return stepSeconds;
+    }
+
     double timeSeconds(int column) {
         return fromSeconds + (column + 0.5) * stepSeconds;
     }

@@ -123,12 +123,7 @@ public record ComparisonPage(
         }
         String before = ": at most ";
         for (var limit : work.most().entrySet()) {
-            words.append(before)
-                    .append(CheckWords.limit(limit.getValue()))
-                    .append(' ')
-                    .append(limit.getKey().unit())
-                    .append(' ')
-                    .append(limit.getKey().title().replace("blips", "(blips)"));
+            words.append(before).append(CheckWords.allowed(limit.getKey(), limit.getValue()));
             before = ", ";
         }
         work.blipPercent()

@@ -21,16 +21,20 @@ public final class Pages {
     /** The program's own script, as it stands between its tags. */
     private static final String SORT = "\n" + read("sort.js");
 
+    private static final String CHART = "\n" + read("chart.js");
+
     /**
-     * What a page may do: show its own text, styles and drawings, run the program's own script, known by its digest, and nothing from a
+     * What a page may do: show its own text, styles and drawings, run the program's own scripts, known by their digests, and nothing from a
      * network. Source: W3C, Content Security Policy Level 3, sections 6 and 2.3.1 (hash-source).
      */
-    private static final String POLICY =
-            "default-src 'none'; style-src 'unsafe-inline'; img-src data:; script-src 'sha256-"
-                    + Base64.getEncoder().encodeToString(HexFormat.of().parseHex(Digests.sha256(SORT)))
-                    + "'; base-uri 'none'; form-action 'none'";
+    private static final String POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; script-src "
+            + source(SORT) + " " + source(CHART) + "; base-uri 'none'; form-action 'none'";
 
     private Pages() {}
+
+    private static String source(String script) {
+        return "'sha256-" + Base64.getEncoder().encodeToString(HexFormat.of().parseHex(Digests.sha256(script))) + "'";
+    }
 
     static void write(String template, Map<String, Object> values, Writer out) {
         ENGINE.render(template, values, new WriterOutput(out));
@@ -44,6 +48,11 @@ public final class Pages {
     /** The script that sorts tables, with its tags. */
     public static String sortScript() {
         return "<script>" + SORT + "</script>";
+    }
+
+    /** The script that lets a reader look closer at a chart, with its tags. */
+    public static String chartScript() {
+        return "<script>" + CHART + "</script>";
     }
 
     private static String read(String resource) {

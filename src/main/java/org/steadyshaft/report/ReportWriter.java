@@ -7,15 +7,21 @@ import java.util.Optional;
 import java.util.TreeMap;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.compare.Needs;
 import org.steadyshaft.file.WholeFiles;
 
 /** Writes everything of one capture into its folder. */
 public final class ReportWriter {
     private final Path out;
+    private final Needs needs;
 
-    /** @param out the output folder; made if it is missing */
-    public ReportWriter(Path out) {
+    /**
+     * @param out the output folder; made if it is missing
+     * @param needs what captures are held against
+     */
+    public ReportWriter(Path out, Needs needs) {
         this.out = out;
+        this.needs = needs;
     }
 
     /**
@@ -28,12 +34,13 @@ public final class ReportWriter {
      */
     public Map<String, String> write(String folder, Outcome outcome) throws IOException {
         Path place = out.resolve(folder);
+        MotorVerdict verdict = MotorVerdict.of(outcome, needs);
         Map<String, String> written = new TreeMap<>();
         WholeFiles.remove(place.resolve(ResultFiles.MEASURES));
         WholeFiles.remove(place.resolve(ResultFiles.FAULT));
         written.put(
                 ResultFiles.RESULT,
-                WholeFiles.write(place.resolve(ResultFiles.RESULT), w -> ResultJson.write(outcome, w)));
+                WholeFiles.write(place.resolve(ResultFiles.RESULT), w -> ResultJson.write(outcome, verdict, w)));
         Optional<Rotation> rotation =
                 outcome instanceof Outcome.Analysed analysed ? analysed.rotation() : Optional.empty();
         if (rotation.isPresent()) {
@@ -49,7 +56,7 @@ public final class ReportWriter {
             WholeFiles.remove(place.resolve(ResultFiles.TRACK));
             WholeFiles.remove(place.resolve(ResultFiles.EVENTS));
         }
-        CapturePage page = CapturePage.of(outcome);
+        CapturePage page = CapturePage.of(outcome, verdict);
         written.put(
                 ResultFiles.PAGE,
                 WholeFiles.write(

@@ -37,19 +37,23 @@ final class ResultJson {
         this.numbers = new JsonNumbers(json);
     }
 
-    static void write(Outcome outcome, Writer out) throws IOException {
+    static void write(Outcome outcome, MotorVerdict verdict, Writer out) throws IOException {
         JsonGenerator generator = FACTORY.createGenerator(out);
         generator.disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET);
         DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
         generator.setPrettyPrinter(new DefaultPrettyPrinter().withObjectIndenter(indenter));
-        new ResultJson(generator).outcome(outcome);
+        new ResultJson(generator).outcome(outcome, verdict);
         generator.close();
         out.write("\n");
     }
 
-    private void outcome(Outcome outcome) throws IOException {
+    private void outcome(Outcome outcome, MotorVerdict verdict) throws IOException {
         json.writeStartObject();
         json.writeStringField("schema", SCHEMA);
+        json.writeObjectFieldStart("verdict");
+        json.writeStringField("holdsSpeed", verdict.held().word());
+        json.writeStringField("text", verdict.words());
+        json.writeEndObject();
         if (outcome instanceof Outcome.Analysed analysed) {
             source(analysed.source());
             settings(analysed);

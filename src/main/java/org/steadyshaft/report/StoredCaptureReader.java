@@ -12,6 +12,7 @@ import java.util.Optional;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.blip.BlipCause;
 import org.steadyshaft.compare.Run;
+import org.steadyshaft.compare.SpeedHeld;
 import org.steadyshaft.ripple.Hunting;
 import org.steadyshaft.ripple.RippleCause;
 import org.steadyshaft.ripple.Untold;
@@ -69,6 +70,9 @@ final class StoredCaptureReader {
                 Grade.valueOf(text("grade")),
                 optional("figures", this::figures),
                 list("findings", this::finding),
+                SpeedHeld.valueOf(text("held")),
+                text("verdict"),
+                list("alarms", () -> Alarm.Code.valueOf(word())),
                 text("tracePath"));
         next(JsonToken.END_OBJECT);
         return summary;

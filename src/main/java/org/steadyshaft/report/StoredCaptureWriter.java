@@ -67,6 +67,9 @@ final class StoredCaptureWriter {
             finding(finding);
         }
         json.writeEndArray();
+        json.writeStringField("held", summary.held().name());
+        json.writeStringField("verdict", summary.verdict());
+        names("alarms", summary.alarms());
         json.writeStringField("tracePath", summary.tracePath());
         json.writeEndObject();
     }

@@ -21,12 +21,11 @@ import org.steadyshaft.signal.Stretch;
 import org.steadyshaft.stability.Drift;
 
 /**
- * What the measures mean, in plain words: first whether to trust them, then how fast, how steady, what disturbs it.
+ * What the measures mean, in plain words: how steady, what disturbs it.
  *
- * @param headline one sentence that holds if the reader reads no further
- * @param sentences the rest, in order
+ * @param sentences in order
  */
-public record Verdict(String headline, List<String> sentences) {
+public record Verdict(List<String> sentences) {
     private static final int MOST_LINES = 3;
 
     public Verdict {
@@ -37,25 +36,13 @@ public record Verdict(String headline, List<String> sentences) {
         if (outcome instanceof Outcome.Analysed analysed && analysed.rotation().isPresent()) {
             return turning(analysed, analysed.rotation().get());
         }
-        return new Verdict(
-                "This recording gives no speed.",
-                outcome.findings().stream().map(f -> f.text()).toList());
+        return new Verdict(outcome.findings().stream().map(f -> f.text()).toList());
     }
 
     /** Single pick-ups are uneven by 1 to 3 % (practice). */
     private static final double DOUBTED_SPACING_PERCENT = 3;
 
     private static Verdict turning(Outcome.Analysed outcome, Rotation rotation) {
-        String headline = String.format(
-                Locale.ROOT,
-                "The shaft turned at %s rpm%s",
-                Numbers.withUncertainty(
-                        rotation.speed().meanRpm(), rotation.speed().expandedRpm()),
-                switch (outcome.grade()) {
-                    case GOOD -> "; the recording is good.";
-                    case DOUBTFUL -> "; the recording has faults, read them before you trust the figures.";
-                    case UNUSABLE -> ".";
-                });
         List<String> sentences = new ArrayList<>();
         if (outcome.settings().polePairsFrom() == AnalysisSettings.PolePairsFrom.ASSUMED) {
             sentences.add(say(
@@ -64,7 +51,6 @@ public record Verdict(String headline, List<String> sentences) {
                     outcome.settings().polePairs()));
         }
         steadiness(rotation, sentences);
-        rotation.alarms().forEach(alarm -> sentences.add(0, alarm.text()));
         Optional<Finding> poles = outcome.findings().stream()
                 .filter(f -> f.code() == FindingCode.POLE_COUNT)
                 .findFirst();
@@ -82,7 +68,7 @@ public record Verdict(String headline, List<String> sentences) {
                         p.largestPercent())));
         hunting(rotation, sentences);
         disturbances(rotation, sentences);
-        return new Verdict(headline, sentences);
+        return new Verdict(sentences);
     }
 
     /** Figures of less than this share of the steady running say so. */

@@ -21,7 +21,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Recordings that are whole but extreme: lengths, levels, rates. A verdict each, never a fault of the program. */
-@Timeout(value = 10, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
+@Timeout(value = 60, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
 class ExtremeInputTest {
     @TempDir
     private Path folder;

@@ -14,6 +14,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.blip.BlipCause;
 import org.steadyshaft.compare.Run;
+import org.steadyshaft.compare.SpeedHeld;
 import org.steadyshaft.ripple.Hunting;
 import org.steadyshaft.ripple.RippleCause;
 import org.steadyshaft.ripple.Untold;
@@ -48,6 +49,9 @@ class StoredCaptureTest {
                 List.of(
                         Finding.caution(FindingCode.GAP, "a gap", new Stretch(1.0 / 3, 2.0 / 3)),
                         Finding.note(FindingCode.HUM, "hum")),
+                SpeedHeld.RUNAWAY,
+                "RAN AWAY: \"quoted\"",
+                List.of(Alarm.Code.RUNAWAY),
                 "M0 1L0 2");
         Run run = new Run(
                 "wheel1",
@@ -75,8 +79,17 @@ class StoredCaptureTest {
     }
 
     private static StoredCapture bare() {
-        CaptureSummary summary =
-                new CaptureSummary("x", "x.wav", CaptureLabel.NONE, Grade.UNUSABLE, Optional.empty(), List.of(), "");
+        CaptureSummary summary = new CaptureSummary(
+                "x",
+                "x.wav",
+                CaptureLabel.NONE,
+                Grade.UNUSABLE,
+                Optional.empty(),
+                List.of(),
+                SpeedHeld.CANNOT_TELL,
+                "",
+                List.of(),
+                "");
         return new StoredCapture("", Map.of(), summary, Optional.empty());
     }
 

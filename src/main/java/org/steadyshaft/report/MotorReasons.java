@@ -1,0 +1,159 @@
+package org.steadyshaft.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.steadyshaft.analysis.Rotation;
+import org.steadyshaft.compare.Measure;
+import org.steadyshaft.compare.Run;
+import org.steadyshaft.compare.RunJudgement;
+import org.steadyshaft.compare.SpeedHeld;
+import org.steadyshaft.compare.WorkCheck;
+import org.steadyshaft.signal.FindingCode;
+import org.steadyshaft.stability.Alarm;
+
+/** Why a motor holds its speed or not, in plain words, the gravest first. */
+final class MotorReasons {
+    private final Run run;
+    private final Rotation rotation;
+    private final RunJudgement judgement;
+    private final List<String> reasons = new ArrayList<>();
+
+    MotorReasons(Run run, Rotation rotation, RunJudgement judgement) {
+        this.run = run;
+        this.rotation = rotation;
+        this.judgement = judgement;
+    }
+
+    List<String> reasons() {
+        rotation.alarms().forEach(this::alarm);
+        if (run.trust().faults().contains(FindingCode.POLE_COUNT)) {
+            reasons.add("the number of pole pairs is doubtful, and speeds, jumps and ripple with it");
+            return reasons;
+        }
+        judgement.with(WorkCheck.Status.FAIL).forEach(c -> add(words(c) + allowed(c)));
+        if (judgement.held() == SpeedHeld.CANNOT_TELL) {
+            judgement
+                    .with(WorkCheck.Status.CANNOT_TELL)
+                    .forEach(c -> add(c.measure().title() + ": " + c.reason()));
+            neverSteady();
+        }
+        judgement.with(WorkCheck.Status.NOT_PROVEN).stream()
+                .filter(c -> c.shareOfLimit() > 0 || !c.reason().isEmpty())
+                .forEach(c -> add(words(c) + notProven(c)));
+        if (judgement.held() == SpeedHeld.YES || judgement.held() == SpeedHeld.MOSTLY) {
+            well();
+        }
+        return reasons;
+    }
+
+    private void add(String reason) {
+        if (!reasons.contains(reason)) {
+            reasons.add(reason);
+        }
+    }
+
+    private void alarm(Alarm alarm) {
+        add(withoutStop(alarm.text()));
+    }
+
+    private static String withoutStop(String sentence) {
+        return sentence.endsWith(".") ? sentence.substring(0, sentence.length() - 1) : sentence;
+    }
+
+    private void neverSteady() {
+        if (rotation.steady().isEmpty()) {
+            reasons.add(
+                    0,
+                    "it was never steady, but ran from "
+                            + MotorVerdict.rpm(rotation.speed().slowestRpm()) + " to "
+                            + MotorVerdict.rpm(rotation.speed().fastestRpm()));
+        } else if (reasons.isEmpty()) {
+            reasons.add("too little of it was steady; record ten seconds or more");
+        }
+    }
+
+    /** What was found, for a reader: "4 jumps of about +6 % in 16 s". */
+    private String words(WorkCheck check) {
+        return switch (check.measure()) {
+            case BLIPS -> jumps();
+            case RIPPLE, SWING ->
+                hunts().orElseGet(() -> check.measure() == Measure.SWING
+                        ? "the speed swings by " + value(check) + " % within a second"
+                        : "it swings by " + value(check) + " % rms");
+            case TWICE_MAINS -> "it swings by " + value(check) + " % at twice the mains";
+            case WANDER -> "it wanders by " + value(check) + " % from second to second";
+            case HUNTING ->
+                hunts().orElse("it may hunt by up to "
+                        + Numbers.significant(
+                                check.figure().map(WorkCheck.Figure::high95).orElse(0.0), 1) + " %");
+            case SETTLING -> "it takes " + value(check) + " s to settle after a step";
+            case SAG -> "it slows by " + value(check) + " % under load";
+        };
+    }
+
+    private static String value(WorkCheck check) {
+        return check.figure()
+                .map(f -> Numbers.within(f.value(), f.low95(), f.high95()))
+                .orElse("");
+    }
+
+    /** Hunting explains ripple and swing alike, and is told once. */
+    private Optional<String> hunts() {
+        return run.hunting()
+                .map(h -> String.format(
+                        Locale.ROOT,
+                        "it hunts, by %s %% to either side %s times a second",
+                        Numbers.significant(h.amplitudePercent(), 2),
+                        Numbers.significant(h.frequencyHz(), 2)));
+    }
+
+    private String jumps() {
+        int count = run.jumps().events().size();
+        long up = run.jumps().events().stream().filter(j -> j.percent() > 0).count();
+        double[] sizes = run.jumps().events().stream()
+                .mapToDouble(j -> Math.abs(j.percent()))
+                .sorted()
+                .toArray();
+        if (count == 0) {
+            return "no jump of more than " + Numbers.significant(run.jumps().smallestPercent(), 1) + " % in " + span();
+        }
+        String sign = up == count ? "+" : up == 0 ? "\u2212" : "\u00b1";
+        boolean alike = sizes[count - 1] < 1.5 * sizes[0];
+        return count + (count == 1 ? " jump of " : alike ? " jumps of about " : " jumps of up to ") + sign
+                + Numbers.significant(alike ? sizes[count / 2] : sizes[count - 1], 2) + " % in " + span();
+    }
+
+    private String span() {
+        double minutes = run.jumps().minutes();
+        return minutes < 2
+                ? String.format(Locale.ROOT, "%.0f s", 60 * minutes)
+                : String.format(Locale.ROOT, "%.1f minutes", minutes);
+    }
+
+    private static String allowed(WorkCheck check) {
+        return " (" + CheckWords.limit(check.most()) + " " + check.measure().unit() + " allowed)";
+    }
+
+    private static String notProven(WorkCheck check) {
+        if (!check.reason().isEmpty()) {
+            return "; " + check.reason();
+        }
+        return check.measure() == Measure.BLIPS
+                ? ", too short a time to say how often" + allowed(check)
+                : ", near the limit" + allowed(check);
+    }
+
+    /** What speaks for it. */
+    private void well() {
+        if (run.jumps().events().isEmpty() && run.jumps().minutes() > 0) {
+            add(jumps());
+        }
+        judgement
+                .of(Measure.SWING)
+                .or(() -> judgement.of(Measure.RIPPLE))
+                .filter(c -> c.status() == WorkCheck.Status.PASS)
+                .ifPresent(c -> add(words(c) + allowed(c)));
+    }
+}
