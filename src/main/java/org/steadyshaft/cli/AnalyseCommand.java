@@ -70,6 +70,12 @@ final class AnalyseCommand implements Callable<Integer> {
     @Option(names = "--fresh", description = "analyse also what was analysed before with the same settings")
     private boolean fresh;
 
+    @Option(names = "--open", description = "show the pages when done")
+    private boolean open;
+
+    @Option(names = "--quiet", description = "tell what is wrong only: no table, no progress")
+    private boolean quiet;
+
     @Parameters(
             paramLabel = "INPUT",
             description = "recordings, folders of recordings, or run sheets (default: recordings/run-sheet.csv)")
@@ -146,20 +152,27 @@ final class AnalyseCommand implements Callable<Integer> {
                     + PlainText.of(Faults.words(e) + (Faults.isMemory(e) ? "" : Faults.keptElsewhere(e))));
         }
         boolean several = comparison.filter(AnalyseCommand::isOfSeveral).isPresent();
-        SummaryTable.print(summaries, console);
+        if (!quiet) {
+            SummaryTable.print(summaries, console);
+            console.println("Open " + out.resolve("index.html"));
+        }
         summaries.stream().filter(s -> !s.usable()).forEach(s -> err.println(line(s)));
         summaries.stream()
                 .filter(CaptureSummary::ranAway)
                 .forEach(s -> err.println(PlainText.of("steadyshaft: " + s.file() + ": " + s.verdict())));
-        console.println("Open " + out.resolve("index.html"));
         boolean fails =
                 limits != null && comparison.isPresent() && comparison.get().somethingFails();
         if (fails) {
             tellFailures(comparison.get(), err);
         }
-        if (several) {
+        if (several && !quiet) {
             console.println(PlainText.of(new DecisionWords(comparison.get()).headline()));
             console.println("Open " + out.resolve("comparison.html") + " for which circuit is better");
+        }
+        if (open) {
+            PageOpener.of(System.getProperty("os.name", ""))
+                    .open(out.resolve(several ? "comparison.html" : "index.html"))
+                    .ifPresent(why -> err.println("steadyshaft: --open: " + PlainText.of(why)));
         }
         boolean well = summaries.stream().allMatch(s -> s.usable() && !s.ranAway());
         return well && !fails && !faulty ? 0 : SOME_UNUSABLE;
@@ -215,7 +228,7 @@ final class AnalyseCommand implements Callable<Integer> {
     private List<StoredCapture> captures(OutputFolder folder, List<CaptureJob> list, Needs needs) throws IOException {
         int processors = Runtime.getRuntime().availableProcessors();
         int threads = Math.max(1, Math.min(list.size(), jobs == null ? processors : jobs));
-        try (Terminal progress = Terminal.progress("analyse", list.size())) {
+        try (Terminal progress = quiet ? Terminal.silent() : Terminal.progress("analyse", list.size())) {
             return new BatchRunner(folder, captureOptions.read(), needs, threads, fresh).run(list, progress::step);
         }
     }

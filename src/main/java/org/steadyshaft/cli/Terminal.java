@@ -15,6 +15,11 @@ final class Terminal implements AutoCloseable {
         this.bar = bar;
     }
 
+    /** Nothing is shown. */
+    static Terminal silent() {
+        return new Terminal(null);
+    }
+
     /** A progress bar on stderr if that is a terminal. */
     static Terminal progress(String what, int steps) {
         if (!isTerminal()) {

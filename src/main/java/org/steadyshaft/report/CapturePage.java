@@ -70,8 +70,8 @@ public record CapturePage(
         List<Chart> charts,
         String zoomData,
         List<Chart> closeUps) {
-    /** A finding as the page shows it: a word or two, how grave, and what it means. */
-    public record FindingText(String name, String severity, String text) {}
+    /** A finding as the page shows it: a word or two, how grave, what it means, and where it is in the chart [s]; empty where it is everywhere. */
+    public record FindingText(String name, String severity, String text, String atSeconds) {}
 
     static CapturePage of(Outcome outcome, MotorVerdict motor) {
         Optional<Outcome.Analysed> analysed =
@@ -146,7 +146,10 @@ public record CapturePage(
         return new FindingText(
                 MotorVerdict.sentence(CheckWords.fault(finding.code())),
                 finding.severity().name().toLowerCase(Locale.ROOT),
-                finding.text());
+                finding.text(),
+                finding.where()
+                        .map(w -> Numbers.fixed(0.5 * (w.fromSeconds() + w.toSeconds()), 3))
+                        .orElse(""));
     }
 
     private static Map<String, String> facts(String file, CaptureLabel label, Optional<Outcome.Analysed> analysed) {

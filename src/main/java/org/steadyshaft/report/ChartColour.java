@@ -6,17 +6,17 @@ import java.awt.Color;
  * The colours of the charts. In the page each is a CSS variable, so that light, dark and paper can each have their own.
  */
 enum ChartColour {
-    INK(new Color(31, 35, 40), "--ink"),
-    MUTED(new Color(87, 96, 106), "--muted"),
-    GRID(new Color(216, 222, 228), "--grid"),
-    SPEED(new Color(11, 95, 165), "--line"),
-    MARK(new Color(180, 60, 10), "--mark"),
-    BAND(new Color(228, 240, 230), "--band"),
-    ALARM(new Color(250, 222, 218), "--alarm"),
-    SECOND(new Color(154, 70, 12), "--second"),
-    THIRD(new Color(28, 112, 60), "--third"),
-    FOURTH(new Color(122, 48, 140), "--fourth"),
-    FIFTH(new Color(70, 70, 76), "--fifth");
+    INK(new Color(42, 37, 33), "--ink"),
+    MUTED(new Color(94, 85, 75), "--muted"),
+    GRID(new Color(221, 212, 198), "--grid"),
+    SPEED(new Color(27, 90, 109), "--line"),
+    MARK(new Color(164, 64, 26), "--mark"),
+    BAND(new Color(231, 238, 222), "--band"),
+    ALARM(new Color(247, 218, 209), "--alarm"),
+    SECOND(new Color(135, 72, 15), "--second"),
+    THIRD(new Color(58, 105, 41), "--third"),
+    FOURTH(new Color(109, 58, 119), "--fourth"),
+    FIFTH(new Color(76, 73, 81), "--fifth");
 
     private final Color colour;
     private final String variable;

@@ -19,3 +19,23 @@ document.querySelectorAll("table.sortable").forEach(function (table) {
     });
   });
 });
+document.querySelectorAll("table.index").forEach(function (table) {
+  var label = document.createElement("label"), input = document.createElement("input"), count = document.createElement("span");
+  label.className = "filter";
+  label.textContent = "Show only ";
+  input.type = "search";
+  input.placeholder = "a circuit, does NOT, doubtful";
+  count.setAttribute("role", "status");
+  label.appendChild(input);
+  label.appendChild(count);
+  table.parentNode.parentNode.insertBefore(label, table.parentNode);
+  input.addEventListener("input", function () {
+    var words = input.value.toLowerCase().split(/\s+/), seen = 0;
+    Array.from(table.tBodies[0].rows).forEach(function (row) {
+      var text = row.textContent.toLowerCase();
+      row.hidden = !words.every(function (word) { return text.indexOf(word) >= 0; });
+      seen += row.hidden ? 0 : 1;
+    });
+    count.textContent = input.value ? " " + seen + " of " + table.tBodies[0].rows.length : "";
+  });
+});

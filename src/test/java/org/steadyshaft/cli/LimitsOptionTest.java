@@ -62,6 +62,23 @@ class LimitsOptionTest {
         assertTrue(Files.readString(out.resolve("comparison.json")).contains("\"limitsFrom\" : \"user\""));
     }
 
+    /** The captures' own pages say it, too, by the same limits; quietly nothing is printed but that. */
+    @Test
+    void every_capture_is_held_against_the_limits() throws IOException {
+        Path limits =
+                limits("[throwing]\ntitle = \"throwing bowls\"\nspeed_rpm = [400, 2500]\nripple_rms_percent = 1.25\n");
+        CommandRun run = CommandRun.of("--quiet", "--out", out, "--limits", limits, sheet);
+
+        assertEquals("", run.out());
+        assertTrue(Files.readString(out.resolve("rough/result.json")).contains("\"holdsSpeed\" : \"no\""));
+        assertTrue(Files.readString(out.resolve("smooth/result.json")).contains("\"holdsSpeed\" : \"yes\""));
+        assertTrue(
+                Files.readString(out.resolve("rough/report.html")).contains("Held against what throwing bowls needs"));
+        CommandRun kept = CommandRun.of(
+                "--out", out, "--limits", limits("[x]\nspeed_rpm = [400, 2500]\nripple_rms_percent = 9\n"), sheet);
+        assertTrue(Files.readString(out.resolve("rough/result.json")).contains("\"holdsSpeed\" : \"yes\""), kept.out());
+    }
+
     @Test
     void limits_that_all_hold_are_no_complaint() throws IOException {
         CommandRun run = run(limits("[throwing]\nspeed_rpm = [400, 2500]\nripple_rms_percent = 9\n"));

@@ -310,4 +310,21 @@ class PagesBrowserTest {
         long sheets = Pattern.compile("/Type */Page\\b").matcher(pdf).results().count();
         assertTrue(sheets >= 1 && sheets <= 2, "sheets " + sheets);
     }
+
+    /** Rows that lack one of the words are hidden, and the words may stand in any cell. */
+    @Test
+    void theIndexShowsOnlyWhatIsAskedFor() {
+        open("index.html");
+        WebElement filter = browser.findElement(By.cssSelector(".filter input"));
+        filter.sendKeys("mostly good");
+        List<String> shown = browser.findElements(By.cssSelector("table.index tbody tr")).stream()
+                .filter(WebElement::isDisplayed)
+                .map(row -> row.findElement(By.tagName("a")).getText())
+                .toList();
+        assertTrue(shown.contains("good") && !shown.contains("bad"), shown.toString());
+        assertTrue(browser.findElement(By.className("filter")).getText().contains(shown.size() + " of 3"));
+        filter.sendKeys(Keys.chord(Keys.CONTROL, "a"), Keys.DELETE);
+        assertTrue(browser.findElements(By.cssSelector("table.index tbody tr")).stream()
+                .allMatch(WebElement::isDisplayed));
+    }
 }
