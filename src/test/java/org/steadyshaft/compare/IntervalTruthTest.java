@@ -19,7 +19,7 @@ import org.steadyshaft.ripple.Hunting;
  * (one false alarm in a thousand on each side).
  */
 class IntervalTruthTest {
-    private static final int SEEDS = 600;
+    private static final int SEEDS = 400;
     private static final double LEAST = 0.93;
     private static final double MOST = 0.98;
     private static final double FALSE_ALARMS = 1e-3;

@@ -14,10 +14,11 @@ import org.steadyshaft.simulate.DrawnTacho.Settings;
 
 /** Drawn captures through the whole analysis: equal ripple is seldom called different, doubled ripple is found. */
 class MadeCapturesTruthTest {
-    private static final int PAIRS = 20;
+    private static final boolean THOROUGH = Boolean.getBoolean("steadyshaft.thorough");
+    private static final int PAIRS = THOROUGH ? 20 : 10;
 
     /** Equal circuits recorded unlike: 300 pairs where time is no matter, few in every build. */
-    private static final int UNLIKE = Boolean.getBoolean("steadyshaft.thorough") ? 300 : 6;
+    private static final int UNLIKE = THOROUGH ? 300 : 6;
 
     private static final double FALSE_ALARMS = 1e-3;
 
