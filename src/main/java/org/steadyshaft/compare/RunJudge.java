@@ -20,7 +20,7 @@ public final class RunJudge {
 
     /**
      * Ran away: an alarm says so. Does not hold: a limit is proven missed. Cannot be told: the number of poles is doubtful, nothing was
-     * steady long enough, or a limited measure does not show. Mostly: something is not proven, or there were jumps, though not too
+     * steady long enough, a limited measure does not show, or the tacho's lead was open for a while. Mostly: something is not proven, or there were jumps, though not too
      * many. Holds: all else; that there was no jump in a recording too short to prove their rate takes nothing from that.
      */
     public RunJudgement judge(Run run) {
@@ -60,7 +60,7 @@ public final class RunJudge {
         if (has(checks, WorkCheck.Status.FAIL)) {
             return SpeedHeld.NO;
         }
-        if (has(checks, WorkCheck.Status.CANNOT_TELL)) {
+        if (has(checks, WorkCheck.Status.CANNOT_TELL) || alarms.contains(Alarm.Code.LEAD_OPEN)) {
             return SpeedHeld.CANNOT_TELL;
         }
         boolean open = checks.stream()

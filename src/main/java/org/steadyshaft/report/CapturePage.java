@@ -42,7 +42,7 @@ import org.steadyshaft.stability.Alarm;
  * @param lines rows of the ripple table
  * @param blips rows of the blip table
  * @param changes rows of the table of steps and load events
- * @param alarms what is dangerous or not meant
+ * @param alarms what is dangerous or not meant, beyond what the verdict names
  * @param advice what to do about what was found
  * @param caution what stands where a hand would come near live parts
  * @param charts pictures
@@ -98,12 +98,21 @@ public record CapturePage(
                         .map(b -> b.events().stream().map(CapturePage::cells).toList())
                         .orElse(List.of()),
                 rotation.map(CapturePage::changes).orElse(List.of()),
-                rotation.map(r -> r.alarms().stream().map(Alarm::text).toList()).orElse(List.of()),
+                rotation.map(r -> untold(r, motor)).orElse(List.of()),
                 AdviceList.of(outcome, motor.held()),
                 Advice.usual().caution(),
                 analysed.map(CapturePage::charts).orElse(List.of()),
                 rotation.map(r -> ZoomData.of(analysed.get(), r)).orElse(""),
                 rotation.map(CapturePage::closeUps).orElse(List.of()));
+    }
+
+    /** Alarms that the verdict does not name already. */
+    private static List<String> untold(Rotation rotation, MotorVerdict motor) {
+        String told = motor.words();
+        return rotation.alarms().stream()
+                .map(Alarm::text)
+                .filter(text -> !told.contains(text.endsWith(".") ? text.substring(0, text.length() - 1) : text))
+                .toList();
     }
 
     /** Advices beyond these are folded away. */

@@ -92,7 +92,7 @@ final class CheckWords {
                 ? amount(check.measure(), f.value(), f.low95(), f.high95()).replace(" a minute", " blips a minute")
                 : check.measure().title() + " " + amount(check.measure(), f.value(), f.low95(), f.high95());
         if (check.measure() == Measure.SAG) {
-            return amount + " (" + check.reason() + "), " + margin(check) + doubt(check);
+            return amount + " of the loaded speed (" + check.reason() + "), " + margin(check) + doubt(check);
         }
         return amount + ", " + margin(check) + where + doubt(check)
                 + (check.reason().isEmpty() ? "" : "; " + check.reason());

@@ -150,7 +150,7 @@ public record Matrix(List<String> columns, List<Row> rows, List<String> others) 
         if (check.status() == WorkCheck.Status.NOT_PROVEN && check.shareOfLimit() <= 1) {
             return check.measure().title() + " not proven yet"
                     + check.moreMinutes()
-                            .map(m -> ": " + CheckWords.span(m) + " more")
+                            .map(m -> ": record " + CheckWords.span(m) + " more")
                             .orElse("");
         }
         WorkCheck.Figure f = check.figure().orElseThrow();

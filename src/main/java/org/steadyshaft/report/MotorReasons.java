@@ -15,6 +15,12 @@ import org.steadyshaft.stability.Alarm;
 
 /** Why a motor holds its speed or not, in plain words, the gravest first. */
 final class MotorReasons {
+    /** A shorter recording is told as too short [s]. */
+    private static final double ENOUGH_SECONDS = 6;
+
+    /** A value above this share of its limit is near to it. */
+    private static final double NEAR = 0.7;
+
     private final Run run;
     private final Rotation rotation;
     private final RunJudgement judgement;
@@ -32,20 +38,22 @@ final class MotorReasons {
             reasons.add("the number of pole pairs is doubtful, and speeds, jumps and ripple with it");
             return reasons;
         }
-        judgement.with(WorkCheck.Status.FAIL).forEach(c -> add(words(c) + allowed(c)));
+        judgement.with(WorkCheck.Status.FAIL).forEach(c -> add(words(c), allowed(c)));
         if (judgement.held() == SpeedHeld.CANNOT_TELL) {
-            judgement
-                    .with(WorkCheck.Status.CANNOT_TELL)
-                    .forEach(c -> add(c.measure().title() + ": " + c.reason()));
-            neverSteady();
+            notSteady();
         }
-        judgement.with(WorkCheck.Status.NOT_PROVEN).stream()
-                .filter(c -> c.shareOfLimit() > 0 || !c.reason().isEmpty())
-                .forEach(c -> add(words(c) + notProven(c)));
+        judgement.with(WorkCheck.Status.NOT_PROVEN).forEach(this::notProven);
         if (judgement.held() == SpeedHeld.YES || judgement.held() == SpeedHeld.MOSTLY) {
             well();
         }
         return reasons;
+    }
+
+    private void add(String what, String beside) {
+        // hunting stands for ripple and swing alike, and is told once
+        if (reasons.stream().noneMatch(r -> r.startsWith(what))) {
+            reasons.add(what + beside);
+        }
     }
 
     private void add(String reason) {
@@ -62,15 +70,30 @@ final class MotorReasons {
         return sentence.endsWith(".") ? sentence.substring(0, sentence.length() - 1) : sentence;
     }
 
-    private void neverSteady() {
-        if (rotation.steady().isEmpty()) {
-            reasons.add(
-                    0,
-                    "it was never steady, but ran from "
-                            + MotorVerdict.rpm(rotation.speed().slowestRpm()) + " to "
-                            + MotorVerdict.rpm(rotation.speed().fastestRpm()));
-        } else if (reasons.isEmpty()) {
-            reasons.add("too little of it was steady; record ten seconds or more");
+    /** What does not show, in the order of what explains it: too short, never steady, or what the measures themselves say. */
+    private void notSteady() {
+        double seconds = rotation.track().toSeconds(rotation.track().size() - 1)
+                - rotation.track().fromSeconds(0);
+        if (seconds < ENOUGH_SECONDS) {
+            add("the recording is too short, " + Numbers.significant(seconds, 2) + " s; record ten seconds or more");
+        } else if (rotation.steady().isEmpty()) {
+            add("it was never steady, but ran from "
+                    + MotorVerdict.rpm(rotation.speed().slowestRpm()) + " to "
+                    + MotorVerdict.rpm(rotation.speed().fastestRpm()));
+        } else {
+            judgement.with(WorkCheck.Status.CANNOT_TELL).forEach(c -> add(c.reason()));
+        }
+        if (reasons.isEmpty()) {
+            add("too little of it was steady; record ten seconds or more");
+        }
+    }
+
+    private void notProven(WorkCheck check) {
+        boolean partUntold = !check.reason().isEmpty() && check.measure() != Measure.SETTLING;
+        if (partUntold) {
+            add(check.reason());
+        } else if (check.shareOfLimit() > 0) {
+            add(words(check), unsure(check));
         }
     }
 
@@ -136,13 +159,17 @@ final class MotorReasons {
         return " (" + CheckWords.limit(check.most()) + " " + check.measure().unit() + " allowed)";
     }
 
-    private static String notProven(WorkCheck check) {
-        if (!check.reason().isEmpty()) {
-            return "; " + check.reason();
+    private static String unsure(WorkCheck check) {
+        if (check.measure() == Measure.BLIPS) {
+            return ", too short a time to say how often" + allowed(check);
         }
-        return check.measure() == Measure.BLIPS
-                ? ", too short a time to say how often" + allowed(check)
-                : ", near the limit" + allowed(check);
+        if (check.measure() == Measure.SETTLING && !check.reason().isEmpty()) {
+            return allowed(check) + "; one step alone does not prove it";
+        }
+        return (check.shareOfLimit() > 1
+                        ? ", more than is allowed, but that is not proven"
+                        : check.shareOfLimit() > NEAR ? ", near the limit" : ", too short to be sure")
+                + allowed(check);
     }
 
     /** What speaks for it. */
@@ -154,6 +181,6 @@ final class MotorReasons {
                 .of(Measure.SWING)
                 .or(() -> judgement.of(Measure.RIPPLE))
                 .filter(c -> c.status() == WorkCheck.Status.PASS)
-                .ifPresent(c -> add(words(c) + allowed(c)));
+                .ifPresent(c -> add(words(c), allowed(c)));
     }
 }

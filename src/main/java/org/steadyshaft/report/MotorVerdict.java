@@ -30,6 +30,9 @@ import org.steadyshaft.signal.Grade;
 public record MotorVerdict(SpeedHeld held, String headline, List<String> reasons, String basis) {
     private static final int MOST_REASONS = 3;
 
+    /** A lasting change of less than this under a load is not worth a word [%]. */
+    private static final double LEAST_DROOP_PERCENT = 0.3;
+
     /** Speeds below this are told with a decimal [rpm]. */
     private static final double SLOW_RPM = 100;
 
@@ -93,7 +96,7 @@ public record MotorVerdict(SpeedHeld held, String headline, List<String> reasons
                     + (more > 0 ? " (" + more + (more == 1 ? " more step" : " more steps") + ")" : "");
         }
         Optional<LoadEvent> lasting = rotation.loadEvents().stream()
-                .filter(e -> e.droopPercent().isPresent())
+                .filter(e -> Math.abs(e.droopPercent().orElse(0)) >= LEAST_DROOP_PERCENT)
                 .findFirst();
         return lasting.map(e -> rpm(run.meanRpm())
                         + String.format(
