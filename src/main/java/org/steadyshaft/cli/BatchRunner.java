@@ -22,12 +22,14 @@ import org.steadyshaft.capture.CaptureException;
 import org.steadyshaft.capture.ReadOptions;
 import org.steadyshaft.capture.Recordings;
 import org.steadyshaft.compare.Needs;
+import org.steadyshaft.compare.Run;
 import org.steadyshaft.compare.RunMeter;
 import org.steadyshaft.file.OutputFolder;
 import org.steadyshaft.file.Reasons;
 import org.steadyshaft.report.CaptureNames;
 import org.steadyshaft.report.CaptureStore;
 import org.steadyshaft.report.CaptureSummary;
+import org.steadyshaft.report.MotorVerdict;
 import org.steadyshaft.report.ReportWriter;
 import org.steadyshaft.report.ResultFiles;
 import org.steadyshaft.report.StoredCapture;
@@ -230,9 +232,10 @@ final class BatchRunner {
     }
 
     private StoredCapture write(String name, String key, Outcome outcome) throws IOException {
-        Map<String, String> files = new ReportWriter(out, needs).write(name, outcome);
-        StoredCapture stored = new StoredCapture(
-                key, files, CaptureSummary.of(name, outcome, needs), new RunMeter().measure(name, outcome));
+        Optional<Run> run = new RunMeter().measure(name, outcome);
+        MotorVerdict verdict = MotorVerdict.of(outcome, run, needs);
+        Map<String, String> files = new ReportWriter(out).write(name, outcome, verdict);
+        StoredCapture stored = new StoredCapture(key, files, CaptureSummary.of(name, outcome, verdict), run);
         if (!key.isEmpty()) {
             store.keep(name, stored);
         }
@@ -240,7 +243,8 @@ final class BatchRunner {
     }
 
     private StoredCapture unwritten(String name, Outcome outcome) {
-        return new StoredCapture("", Map.of(), CaptureSummary.of(name, outcome, needs), Optional.empty());
+        MotorVerdict verdict = MotorVerdict.of(outcome, Optional.empty(), needs);
+        return new StoredCapture("", Map.of(), CaptureSummary.of(name, outcome, verdict), Optional.empty());
     }
 
     /** Everything that the results depend on; each part with its length, so that no words can move from one to the next. */

@@ -55,12 +55,21 @@ public record Comparison(
         return works.stream().filter(w -> groups.stream().anyMatch(w::applies)).findFirst();
     }
 
-    /** Whether a group holds what a work needs; not recorded where the work does not apply to it. */
-    public Holding holding(Work work, Group group) {
-        List<WorkCheck> of = checks.stream()
+    /** The first work, in the user's order, that a group's runs were made for. */
+    public Optional<Work> workOf(Group group) {
+        return works.stream().filter(w -> w.applies(group)).findFirst();
+    }
+
+    /** A group against the limits of a work. */
+    public List<WorkCheck> checks(Work work, Group group) {
+        return checks.stream()
                 .filter(c -> c.work().equals(work) && c.isOf(group))
                 .toList();
-        return work.applies(group) ? Holding.of(of, List.of(group)) : Holding.NOT_RECORDED;
+    }
+
+    /** Whether a group holds what a work needs; not recorded where the work does not apply to it. */
+    public Holding holding(Work work, Group group) {
+        return work.applies(group) ? Holding.of(checks(work, group), List.of(group)) : Holding.NOT_RECORDED;
     }
 
     /** Whether a circuit is proven to miss a need of a work that it ran for. */

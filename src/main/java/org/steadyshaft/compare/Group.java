@@ -46,6 +46,11 @@ public record Group(
         return Optional.ofNullable(estimates.get(measure));
     }
 
+    /** From the slowest to the fastest of its own runs. */
+    public SpeedLevel speeds() {
+        return SpeedLevel.of(runs, Run::meanRpm);
+    }
+
     /** Mean of the runs' mean speeds [rpm]. */
     public double meanRpm() {
         return meanRpm(runs);
@@ -87,8 +92,17 @@ public record Group(
                 .toList();
     }
 
+    /** Whether an alarm of one of its runs says that the motor ran too fast. */
+    public boolean ranAway() {
+        return runs.stream().anyMatch(r -> r.trust().ranAway());
+    }
+
     /** Why the ripple of this group is not whole: a run whose line at the mains or twice the mains cannot be told; empty if it is. */
     public Optional<String> notWhole() {
+        return notWhole(runs);
+    }
+
+    static Optional<String> notWhole(List<Run> runs) {
         for (Run run : runs) {
             Optional<Untold.Why> twice =
                     run.ripple().flatMap(r -> r.twiceMains().untold());
@@ -112,6 +126,11 @@ public record Group(
             case CUT_OFF -> "the wave is cut off";
             case MISSING_TEETH -> "teeth or magnets are missing";
         };
+    }
+
+    /** Amplitude at the mains with its 95 % limits [%]; absent where a run does not tell it. */
+    public Optional<WorkCheck.Figure> atMains() {
+        return GroupMeter.atMains(runs);
     }
 
     /** Lowest frequency from which on the ripple of all runs holds [Hz]; 0 without any. */

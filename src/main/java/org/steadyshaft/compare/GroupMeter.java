@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import org.steadyshaft.numeric.ConfidenceInterval;
 import org.steadyshaft.numeric.MeanEstimate;
 import org.steadyshaft.numeric.Moments;
@@ -34,10 +35,14 @@ final class GroupMeter {
 
     GroupMeter measure() {
         SecondsMeter seconds = new SecondsMeter();
-        put(Measure.RIPPLE, seconds.ripple(runs), tooFewSeconds());
-        put(Measure.SWING, seconds.swing(runs), tooFewSeconds());
-        put(Measure.WANDER, seconds.wander(runs), tooFewSeconds());
-        put(Measure.TWICE_MAINS, twiceMains(), twiceMainsUntold());
+        String tooFew = tooFewSeconds();
+        put(Measure.RIPPLE, seconds.ripple(runs), tooFew);
+        put(Measure.SWING, seconds.swing(runs), tooFew);
+        put(Measure.WANDER, seconds.wander(runs), tooFew);
+        put(
+                Measure.TWICE_MAINS,
+                mainsLine(runs, Run.RippleLines::twiceMains).map(v -> v.estimate(Measure.TWICE_MAINS)),
+                Group.notWhole(runs).orElse("too little steady running to tell it"));
         put(Measure.BLIPS, blips(runs, 0), "nothing ran steadily long enough to look for blips");
         settling().ifPresent(e -> estimates.put(e.measure(), e));
         if (runs.stream().anyMatch(GroupMeter::mayHunt)) {
@@ -72,18 +77,12 @@ final class GroupMeter {
                 SecondsMeter.FEWEST_SECONDS);
     }
 
-    private String twiceMainsUntold() {
-        return new Group("", new SpeedLevel(1, 1), "", runs, List.of(), Map.of(), Map.of())
-                .notWhole()
-                .orElse("too little steady running to tell it");
-    }
-
-    /** Mean amplitude at twice the mains over the runs, if all of them tell it; its error from the fits or from how the runs differ. */
-    private Optional<Estimate> twiceMains() {
+    /** Mean amplitude of a line of the mains over some runs, if all of them tell it. */
+    private static Optional<OfRuns> mainsLine(List<Run> runs, Function<Run.RippleLines, Run.MainsLine> which) {
         Moments values = new Moments();
         double squares = 0;
         for (Run run : runs) {
-            Optional<Run.MainsLine> line = run.ripple().map(Run.RippleLines::twiceMains);
+            Optional<Run.MainsLine> line = run.ripple().map(which);
             if (line.flatMap(Run.MainsLine::percent).isEmpty()) {
                 return Optional.empty();
             }
@@ -91,7 +90,12 @@ final class GroupMeter {
             values.add(line.get().percent().get());
             squares += error * error;
         }
-        return Optional.of(ofRuns(Measure.TWICE_MAINS, values, Math.sqrt(squares) / runs.size(), runs));
+        return Optional.of(new OfRuns(runs, values, Math.sqrt(squares) / runs.size()));
+    }
+
+    /** The line at the mains of some runs, if all of them tell it: no limit is set for it, so it is no measure of its own. */
+    static Optional<WorkCheck.Figure> atMains(List<Run> runs) {
+        return mainsLine(runs, Run.RippleLines::mains).map(OfRuns::figure);
     }
 
     /** Whether a run's circuit controls the speed: nothing else hunts. */
@@ -114,29 +118,50 @@ final class GroupMeter {
             values.add(run.hunting().map(Run.Hunts::amplitudePercent).orElse(0.0));
             squares += error * error;
         }
-        return Optional.of(ofRuns(Measure.HUNTING, values, Math.sqrt(squares) / telling.size(), telling));
+        return Optional.of(new OfRuns(telling, values, Math.sqrt(squares) / telling.size()).estimate(Measure.HUNTING));
     }
 
-    /** Mean of one value a run, with the larger of two errors: that of the single values, and that from how the runs differ. */
-    private static Estimate ofRuns(Measure measure, Moments values, double own, List<Run> runs) {
-        boolean several = values.count() > 1;
-        double between = several ? values.deviation() / Math.sqrt(values.count()) : 0;
-        MeanEstimate mean = between > own
-                ? new MeanEstimate(values.mean(), between, values.count() - 1.0)
-                : new MeanEstimate(values.mean(), Math.max(own, SecondsMeter.LEAST_PERCENT), Double.POSITIVE_INFINITY);
-        ConfidenceInterval limits = mean.interval(CONFIDENCE);
-        Optional<Double> spread =
-                several && values.mean() > 0 ? Optional.of(100 * values.deviation() / values.mean()) : Optional.empty();
-        return new Estimate(
-                measure,
-                values.mean(),
-                Math.max(0, limits.low()),
-                Math.max(0, limits.high()),
-                mean,
-                runs.stream().mapToDouble(Run::steadyMinutes).sum(),
-                Optional.empty(),
-                0,
-                spread);
+    /**
+     * One value a run; its error is the larger of two: that of the single values, and that from how the runs differ.
+     *
+     * @param runs whose values they are
+     * @param values one a run
+     * @param own standard error of their mean from those of the single values
+     */
+    private record OfRuns(List<Run> runs, Moments values, double own) {
+        private boolean several() {
+            return values.count() > 1;
+        }
+
+        private MeanEstimate mean() {
+            double between = several() ? values.deviation() / Math.sqrt(values.count()) : 0;
+            return between > own
+                    ? new MeanEstimate(values.mean(), between, values.count() - 1.0)
+                    : new MeanEstimate(
+                            values.mean(), Math.max(own, SecondsMeter.LEAST_PERCENT), Double.POSITIVE_INFINITY);
+        }
+
+        WorkCheck.Figure figure() {
+            ConfidenceInterval limits = mean().interval(CONFIDENCE);
+            return new WorkCheck.Figure(values.mean(), Math.max(0, limits.low()), Math.max(0, limits.high()));
+        }
+
+        Estimate estimate(Measure measure) {
+            WorkCheck.Figure figure = figure();
+            Optional<Double> spread = several() && values.mean() > 0
+                    ? Optional.of(100 * values.deviation() / values.mean())
+                    : Optional.empty();
+            return new Estimate(
+                    measure,
+                    figure.value(),
+                    figure.low95(),
+                    figure.high95(),
+                    mean(),
+                    runs.stream().mapToDouble(Run::steadyMinutes).sum(),
+                    Optional.empty(),
+                    0,
+                    spread);
+        }
     }
 
     /** Mean settling time of all steps, by logarithms; without an interval where there is one step only. */

@@ -1,7 +1,6 @@
 package org.steadyshaft.compare;
 
 import java.util.List;
-import org.steadyshaft.stability.Alarm;
 
 /** Whether what was recorded holds what a work needs, taken together: the worst first. */
 public enum Holding {
@@ -37,10 +36,7 @@ public enum Holding {
      * @param groups the runs
      */
     static Holding of(List<WorkCheck> checks, List<Group> groups) {
-        boolean ranAway = groups.stream()
-                .flatMap(g -> g.alarms().stream())
-                .anyMatch(code -> code == Alarm.Code.RUNAWAY || code == Alarm.Code.OVERSPEED);
-        if (ranAway || has(checks, WorkCheck.Status.FAIL)) {
+        if (groups.stream().anyMatch(Group::ranAway) || has(checks, WorkCheck.Status.FAIL)) {
             return DOES_NOT;
         }
         List<WorkCheck> recorded = checks.stream()

@@ -64,6 +64,11 @@ public record Run(
         public boolean isDoubtful() {
             return grade != Grade.GOOD;
         }
+
+        /** Whether an alarm says that the motor ran too fast. */
+        public boolean ranAway() {
+            return alarms.stream().anyMatch(Alarm.Code::isTooFast);
+        }
     }
 
     /**
@@ -206,9 +211,18 @@ public record Run(
 
     /** The same run with other words of the user. */
     public Run withLabel(CaptureLabel other) {
+        return with(name, other);
+    }
+
+    /** The same run by another name. */
+    public Run withName(String other) {
+        return with(other, label);
+    }
+
+    private Run with(String otherName, CaptureLabel otherLabel) {
         return new Run(
-                name,
-                other,
+                otherName,
+                otherLabel,
                 trust,
                 meanRpm,
                 dataRpm,

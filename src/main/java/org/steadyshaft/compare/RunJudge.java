@@ -2,7 +2,6 @@ package org.steadyshaft.compare;
 
 import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
 import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.stability.Alarm;
 
@@ -50,8 +49,7 @@ public final class RunJudge {
     }
 
     private static SpeedHeld held(Run run, List<WorkCheck> checks) {
-        List<Alarm.Code> alarms = run.trust().alarms();
-        if (alarms.contains(Alarm.Code.RUNAWAY) || alarms.contains(Alarm.Code.OVERSPEED)) {
+        if (run.trust().ranAway()) {
             return SpeedHeld.RUNAWAY;
         }
         if (run.trust().faults().contains(FindingCode.POLE_COUNT) || checks.isEmpty()) {
@@ -60,7 +58,7 @@ public final class RunJudge {
         if (has(checks, WorkCheck.Status.FAIL)) {
             return SpeedHeld.NO;
         }
-        if (has(checks, WorkCheck.Status.CANNOT_TELL) || alarms.contains(Alarm.Code.LEAD_OPEN)) {
+        if (has(checks, WorkCheck.Status.CANNOT_TELL) || run.trust().alarms().contains(Alarm.Code.LEAD_OPEN)) {
             return SpeedHeld.CANNOT_TELL;
         }
         boolean open = checks.stream()
@@ -86,7 +84,7 @@ public final class RunJudge {
                 Math.min(work.fromRpm(), run.meanRpm()),
                 Math.max(work.toRpm(), run.meanRpm()),
                 List.of(),
-                Map.copyOf(work.most()),
+                work.most(),
                 work.blipPercent(),
                 work.beltRatio());
     }

@@ -27,8 +27,8 @@ public final class BatchWriter {
         WholeFiles.write(out.resolve(ResultFiles.SUMMARY), w -> Tables.summary(captures, w));
         if (comparison.isPresent()) {
             ComparisonPage page = ComparisonPage.of(comparison.get());
-            WholeFiles.write(out.resolve(ResultFiles.COMPARISON_JSON), w -> ComparisonFiles.json(comparison.get(), w));
-            WholeFiles.write(out.resolve(ResultFiles.COMPARISON_CSV), w -> ComparisonFiles.csv(comparison.get(), w));
+            WholeFiles.write(out.resolve(ResultFiles.COMPARISON_JSON), w -> ComparisonJson.write(comparison.get(), w));
+            WholeFiles.write(out.resolve(ResultFiles.COMPARISON_CSV), w -> ComparisonCsv.write(comparison.get(), w));
             WholeFiles.write(
                     out.resolve(ResultFiles.COMPARISON_PAGE),
                     w -> Pages.write("comparison.jte", Map.of("page", page), w));

@@ -111,7 +111,7 @@ public record CapturePage(
         String told = motor.words();
         return rotation.alarms().stream()
                 .map(Alarm::text)
-                .filter(text -> !told.contains(text.endsWith(".") ? text.substring(0, text.length() - 1) : text))
+                .filter(text -> !told.contains(MotorReasons.withoutStop(text)))
                 .toList();
     }
 

@@ -12,7 +12,6 @@ import java.util.stream.Stream;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
-import org.steadyshaft.compare.Needs;
 import org.steadyshaft.compare.SpeedHeld;
 import org.steadyshaft.signal.Finding;
 import org.steadyshaft.signal.Grade;
@@ -58,9 +57,8 @@ public record CaptureSummary(
         alarms = List.copyOf(alarms);
     }
 
-    /** The figures of an outcome whose results are in a folder of that name, held against what the work needs. */
-    public static CaptureSummary of(String folder, Outcome outcome, Needs needs) {
-        MotorVerdict verdict = MotorVerdict.of(outcome, needs);
+    /** The figures of an outcome whose results are in a folder of that name. */
+    public static CaptureSummary of(String folder, Outcome outcome, MotorVerdict verdict) {
         Optional<Rotation> rotation =
                 outcome instanceof Outcome.Analysed analysed ? analysed.rotation() : Optional.empty();
         return new CaptureSummary(
@@ -90,7 +88,7 @@ public record CaptureSummary(
 
     /** Whether an alarm says that the motor ran away or too fast. */
     public boolean ranAway() {
-        return alarms.contains(Alarm.Code.RUNAWAY) || alarms.contains(Alarm.Code.OVERSPEED);
+        return alarms.stream().anyMatch(Alarm.Code::isTooFast);
     }
 
     /** Whether the motor holds its speed, in a word or two. */

@@ -3,6 +3,7 @@ package org.steadyshaft.report;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -34,20 +35,24 @@ final class ChangeNext {
     /** Something that lies beyond its limit. */
     private record Wish(Standing standing, WorkCheck check) {}
 
+    /** What ran too fast comes first, whether a limit is missed or not: nothing else of it matters before. */
     List<DecisionWords.Point> points() {
+        Map<Advice.Rule, String> told = new LinkedHashMap<>();
+        standings.forEach(s -> tooFast(s)
+                .flatMap(code -> advice.rule("alarm", code.name()))
+                .ifPresent(rule -> told.putIfAbsent(rule, s.circuit() + ", as it ran too fast")));
+        wishes().forEach(w -> rule(w.standing(), w.check())
+                .ifPresent(rule -> told.putIfAbsent(
+                        rule,
+                        w.standing().circuit() + ", for its "
+                                + w.check().measure().title())));
         List<DecisionWords.Point> points = new ArrayList<>();
-        List<Advice.Rule> told = new ArrayList<>();
         boolean mains = false;
-        for (Wish wish : wishes()) {
-            Optional<Advice.Rule> rule = rule(wish.standing(), wish.check());
-            if (points.size() < MOST_POINTS
-                    && rule.filter(r -> !told.contains(r)).isPresent()) {
-                told.add(rule.get());
-                mains |= rule.get().mains();
-                points.add(new DecisionWords.Point(
-                        wish.standing().circuit() + ", for its "
-                                + wish.check().measure().title(),
-                        rule.get().causes() + " " + rule.get().next()));
+        for (Map.Entry<Advice.Rule, String> entry : told.entrySet()) {
+            if (points.size() < MOST_POINTS) {
+                Advice.Rule rule = entry.getKey();
+                mains |= rule.mains();
+                points.add(new DecisionWords.Point(entry.getValue(), rule.causes() + " " + rule.next()));
             }
         }
         if (mains) {
@@ -59,9 +64,11 @@ final class ChangeNext {
     /** What lies beyond its limit, proven before not proven, the furthest first; all of the hopeful circuit before the others'. */
     private List<Wish> wishes() {
         List<Wish> wishes = new ArrayList<>();
-        standings.forEach(s -> s.checks().stream()
-                .filter(c -> c.status() == WorkCheck.Status.FAIL || c.shareOfLimit() > 1)
-                .forEach(c -> wishes.add(new Wish(s, c))));
+        standings.stream()
+                .filter(s -> tooFast(s).isEmpty())
+                .forEach(s -> s.checks().stream()
+                        .filter(c -> c.status() == WorkCheck.Status.FAIL || c.shareOfLimit() > 1)
+                        .forEach(c -> wishes.add(new Wish(s, c))));
         wishes.sort(Comparator.comparing((Wish w) -> !hopeful.contains(w.standing()))
                 .thenComparing(w -> w.check().status() != WorkCheck.Status.FAIL)
                 .thenComparingDouble(w -> -w.check().shareOfLimit()));
@@ -69,10 +76,6 @@ final class ChangeNext {
     }
 
     private Optional<Advice.Rule> rule(Standing standing, WorkCheck check) {
-        boolean ranAway = standing.groups().stream().anyMatch(g -> g.alarms().contains(Alarm.Code.RUNAWAY));
-        if (ranAway) {
-            return advice.rule("alarm", Alarm.Code.RUNAWAY.name());
-        }
         List<Run> runs = check.group().map(Group::runs).orElse(List.of());
         return switch (check.measure()) {
             case BLIPS -> commonest(runs).flatMap(cause -> advice.rule("blip", cause.name()));
@@ -87,6 +90,14 @@ final class ChangeNext {
                         .findFirst()
                         .flatMap(h -> advice.rule("hunting", h.trend().name()));
         };
+    }
+
+    /** The gravest alarm of a circuit's runs that says that the motor ran too fast. */
+    private static Optional<Alarm.Code> tooFast(Standing standing) {
+        return standing.groups().stream()
+                .flatMap(g -> g.alarms().stream())
+                .filter(Alarm.Code::isTooFast)
+                .max(Comparator.naturalOrder());
     }
 
     private static boolean isLoop(Standing standing) {

@@ -30,6 +30,11 @@ final class CheckWords {
         return where(group.meanRpm(), group.load());
     }
 
+    /** "542 to 649 rpm, light": where all groups beside this one stand. */
+    static String level(Group group) {
+        return group.level().words() + ", " + load(group.load());
+    }
+
     /** "knob 3, light". */
     static String setting(Group group) {
         String settings = String.join(" or ", group.settings());

@@ -40,7 +40,7 @@ final class ComparisonCharts {
         this.comparison = comparison;
     }
 
-    /** Ripple spectra of the circuits that ran in one band with one load, on one axis. */
+    /** Ripple spectra of the circuits that ran at about one speed with one load, on one axis. */
     List<Chart> spectra() {
         Map<List<Object>, List<Group>> together = new LinkedHashMap<>();
         for (Group group : comparison.groups()) {

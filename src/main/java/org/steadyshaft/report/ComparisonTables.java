@@ -31,7 +31,7 @@ final class ComparisonTables {
     static List<ComparisonPage.Table> measures(Comparison comparison) {
         Map<String, List<Group>> together = new LinkedHashMap<>();
         for (Group group : comparison.groups()) {
-            String heading = group.level().words() + ", " + CheckWords.load(group.load());
+            String heading = CheckWords.level(group);
             together.computeIfAbsent(heading, k -> new ArrayList<>()).add(group);
         }
         List<ComparisonPage.Table> tables = new ArrayList<>();

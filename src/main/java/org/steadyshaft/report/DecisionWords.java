@@ -16,7 +16,6 @@ import org.steadyshaft.compare.LoadWords;
 import org.steadyshaft.compare.Standing;
 import org.steadyshaft.compare.Work;
 import org.steadyshaft.compare.WorkCheck;
-import org.steadyshaft.stability.Alarm;
 
 /** The decision in words for the user's first work: what to keep and why, what not, what is open, what to change and what to record. */
 public final class DecisionWords {
@@ -185,8 +184,7 @@ public final class DecisionWords {
         List<WorkCheck> failed = standing.with(WorkCheck.Status.FAIL);
         List<String> alarms = standing.groups().stream()
                 .flatMap(g -> g.runs().stream())
-                .filter(r -> r.trust().alarms().contains(Alarm.Code.RUNAWAY)
-                        || r.trust().alarms().contains(Alarm.Code.OVERSPEED))
+                .filter(r -> r.trust().ranAway())
                 .map(r -> r.name())
                 .toList();
         String ranAway =

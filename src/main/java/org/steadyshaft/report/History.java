@@ -47,9 +47,6 @@ public record History(String circuit, List<Step> steps) {
             String afterPlace,
             String limitPlace) {}
 
-    /** A limit beyond so many times the larger value is left out of the picture. */
-    private static final double FARTHEST_LIMIT = 4;
-
     private static final double ROOM = 1.1;
 
     /** A variant as it first came. */
@@ -132,7 +129,7 @@ public record History(String circuit, List<Step> steps) {
         double before = Math.max(0, a.value().orElse(0.0));
         double after = Math.max(0, b.value().orElse(0.0));
         double larger = Math.max(before, after);
-        Optional<Double> limit = d.limit().filter(l -> l <= FARTHEST_LIMIT * larger);
+        Optional<Double> limit = d.limit().filter(l -> l <= Strips.FARTHEST_LIMIT * larger);
         double full = ROOM * Math.max(1e-9, Math.max(larger, limit.orElse(0.0)));
         return new Row(
                 d.measure().title()

@@ -67,24 +67,24 @@ public record Matrix(List<String> columns, List<Row> rows, List<String> others) 
             for (Group column : columns) {
                 fields.add(new Field(comparison.groups().stream()
                         .filter(g -> g.circuit().equals(circuit) && g.isBeside(column))
+                        .sorted(Comparator.comparing(g -> holding(comparison, g)))
                         .map(g -> entry(comparison, g, others))
-                        .sorted(Comparator.comparing(Entry::status))
                         .toList()));
             }
             rows.add(new Row(circuit, fields));
         }
         return new Matrix(
-                columns.stream()
-                        .map(c -> c.level().words() + ", " + CheckWords.load(c.load()))
-                        .toList(),
+                columns.stream().map(CheckWords::level).toList(),
                 rows,
                 others.stream().distinct().toList());
     }
 
+    private static Holding holding(Comparison comparison, Group group) {
+        return comparison.workOf(group).map(w -> comparison.holding(w, group)).orElse(Holding.NOT_RECORDED);
+    }
+
     private static Entry entry(Comparison comparison, Group group, List<String> others) {
-        Optional<Work> work = comparison.works().stream()
-                .filter(w -> w.applies(group.meanRpm(), group.load()))
-                .findFirst();
+        Optional<Work> work = comparison.workOf(group);
         String settings = String.join(" or ", group.settings());
         String speed = (settings.isEmpty() ? "" : settings + ": ") + Numbers.fixed(group.meanRpm(), 0) + " rpm";
         List<Link> links = new ArrayList<>();
@@ -96,7 +96,7 @@ public record Matrix(List<String> columns, List<Row> rows, List<String> others) 
         if (!work.equals(comparison.mainWork())) {
             others.add(work.get().title());
         }
-        Holding holding = comparison.holding(work.get(), group);
+        Holding holding = holding(comparison, group);
         String doubt = group.doubtful().isEmpty() ? "" : "doubtful recording";
         String why = why(comparison, work.get(), group, holding);
         return new Entry(
@@ -127,14 +127,11 @@ public record Matrix(List<String> columns, List<Row> rows, List<String> others) 
         if (holding == Holding.HOLDS) {
             return "";
         }
-        if (holding == Holding.DOES_NOT
-                && group.alarms().stream().anyMatch(a -> a.name().equals("RUNAWAY"))) {
+        if (group.ranAway()) {
             return "it ran away";
         }
         WorkCheck.Status wanted = holding == Holding.DOES_NOT ? WorkCheck.Status.FAIL : WorkCheck.Status.NOT_PROVEN;
-        List<WorkCheck> of = comparison.checks().stream()
-                .filter(c -> c.work().equals(work) && c.isOf(group))
-                .toList();
+        List<WorkCheck> of = comparison.checks(work, group);
         return of.stream()
                 .filter(c -> c.status() == wanted)
                 .max(Comparator.comparingDouble(WorkCheck::shareOfLimit))

@@ -66,7 +66,7 @@ final class MotorReasons {
         add(withoutStop(alarm.text()));
     }
 
-    private static String withoutStop(String sentence) {
+    static String withoutStop(String sentence) {
         return sentence.endsWith(".") ? sentence.substring(0, sentence.length() - 1) : sentence;
     }
 

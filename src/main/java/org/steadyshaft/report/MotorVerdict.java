@@ -41,9 +41,15 @@ public record MotorVerdict(SpeedHeld held, String headline, List<String> reasons
         reasons = List.copyOf(reasons);
     }
 
-    /** By what works need; the first that a capture was made for decides. */
-    static MotorVerdict of(Outcome outcome, Needs needs) {
-        Optional<Run> run = new RunMeter().measure("this recording", outcome);
+    /**
+     * By what works need; the first that a capture was made for decides.
+     *
+     * @param outcome of the capture
+     * @param measured what {@link RunMeter} makes of it
+     * @param needs what it is held against
+     */
+    public static MotorVerdict of(Outcome outcome, Optional<Run> measured, Needs needs) {
+        Optional<Run> run = measured.map(r -> r.withName("this recording"));
         if (run.isEmpty()) {
             return new MotorVerdict(
                     SpeedHeld.CANNOT_TELL,

@@ -69,9 +69,8 @@ final class RecordNext {
         }
         if (!standing.missing().isEmpty()) {
             wishes.add("at the speeds and loads at which only others were recorded: "
-                    + CheckWords.list(standing.missing().stream()
-                            .map(g -> g.level().words() + ", " + CheckWords.load(g.load()))
-                            .toList()));
+                    + CheckWords.list(
+                            standing.missing().stream().map(CheckWords::level).toList()));
         }
         return wishes;
     }

@@ -7,21 +7,15 @@ import java.util.Optional;
 import java.util.TreeMap;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
-import org.steadyshaft.compare.Needs;
 import org.steadyshaft.file.WholeFiles;
 
 /** Writes everything of one capture into its folder. */
 public final class ReportWriter {
     private final Path out;
-    private final Needs needs;
 
-    /**
-     * @param out the output folder; made if it is missing
-     * @param needs what captures are held against
-     */
-    public ReportWriter(Path out, Needs needs) {
+    /** @param out the output folder; made if it is missing */
+    public ReportWriter(Path out) {
         this.out = out;
-        this.needs = needs;
     }
 
     /**
@@ -29,12 +23,13 @@ public final class ReportWriter {
      * second run is taken away before anything else: it vouches for files that are replaced now.
      *
      * @param folder name of the capture's folder, from {@link CaptureNames}
+     * @param outcome of the capture
+     * @param verdict whether the motor holds its speed
      * @return the SHA-256 of every file written, by name
      * @throws IOException if a file cannot be written
      */
-    public Map<String, String> write(String folder, Outcome outcome) throws IOException {
+    public Map<String, String> write(String folder, Outcome outcome, MotorVerdict verdict) throws IOException {
         Path place = out.resolve(folder);
-        MotorVerdict verdict = MotorVerdict.of(outcome, needs);
         Map<String, String> written = new TreeMap<>();
         WholeFiles.remove(place.resolve(ResultFiles.MEASURES));
         WholeFiles.remove(place.resolve(ResultFiles.FAULT));

@@ -56,8 +56,8 @@ public final class ResultFiles {
     }
 
     private static boolean isComparisonTable(Path file) {
-        return OwnFile.bears(file, ComparisonFiles.FIRST_COLUMNS)
-                || OwnFile.bears(file, ComparisonFiles.FORMER_FIRST_COLUMNS);
+        return OwnFile.bears(file, ComparisonCsv.FIRST_COLUMNS)
+                || OwnFile.bears(file, ComparisonCsv.FORMER_FIRST_COLUMNS);
     }
 
     /** Measures bear a mark of their own; damaged ones are known by the result beside them. */

@@ -7,11 +7,10 @@ import java.util.List;
  *
  * @param heading what it shows
  * @param caption how to read it
- * @param scale the scale in words
  * @param ticks places of the scale that are named
  * @param groups rows that belong together
  */
-public record Strip(String heading, String caption, String scale, List<Tick> ticks, List<Group> groups) {
+public record Strip(String heading, String caption, List<Tick> ticks, List<Group> groups) {
     /** A named place of the scale [% of the width]. */
     public record Tick(String place, String name) {}
 

@@ -13,6 +13,7 @@ import org.steadyshaft.compare.Group;
 import org.steadyshaft.compare.LoadWords;
 import org.steadyshaft.compare.Measure;
 import org.steadyshaft.compare.Run;
+import org.steadyshaft.compare.WorkCheck;
 
 /** Makes the pictures of values and limits: speeds by setting, blips, and the swings at the mains and at twice the mains. */
 final class Strips {
@@ -21,8 +22,8 @@ final class Strips {
     /** The scale reaches so far beyond the largest value: an upper limit further away is cut there. */
     private static final double ROOM = 1.4;
 
-    /** A limit beyond so many times the largest value is left out of the picture: all would lie at its left edge. */
-    private static final double FARTHEST_LIMIT = 4;
+    /** A limit beyond so many times the largest value is left out of a picture: all would lie at its left edge. */
+    static final double FARTHEST_LIMIT = 4;
 
     private final Comparison comparison;
 
@@ -75,13 +76,16 @@ final class Strips {
                         "Swing at twice the mains",
                         "Amplitude, 0 to peak, in % of the mean speed, with its 95 % limits: the torque pulses of phase control.",
                         Measure.TWICE_MAINS,
-                        g -> line(g, Run.RippleLines::twiceMains))
+                        g -> line(
+                                g,
+                                g.estimate(Measure.TWICE_MAINS)
+                                        .map(e -> new WorkCheck.Figure(e.value(), e.low95(), e.high95()))))
                 .ifPresent(strips::add);
         of(
                         "Swing at the mains",
                         "Amplitude, 0 to peak, in % of the mean speed, with its 95 % limits: half-cycles that fire unequally.",
                         null,
-                        g -> line(g, Run.RippleLines::mains))
+                        g -> line(g, g.atMains()))
                 .ifPresent(strips::add);
         return strips;
     }
@@ -90,7 +94,7 @@ final class Strips {
         Map<String, List<Bar>> bars = new LinkedHashMap<>();
         Map<String, Optional<Double>> limits = new LinkedHashMap<>();
         for (Group group : comparison.groups()) {
-            String title = group.level().words() + ", " + CheckWords.load(group.load());
+            String title = CheckWords.level(group);
             bar.apply(group).ifPresent(b -> {
                 bars.computeIfAbsent(title, t -> new ArrayList<>()).add(b);
                 limits.putIfAbsent(title, limit(limited, group));
@@ -100,9 +104,8 @@ final class Strips {
     }
 
     private Optional<Double> limit(Measure measure, Group group) {
-        return comparison.works().stream()
-                .filter(w -> w.applies(group.meanRpm(), group.load()))
-                .findFirst()
+        return comparison
+                .workOf(group)
                 .flatMap(w -> Optional.ofNullable(w.most().get(measure)));
     }
 
@@ -132,31 +135,19 @@ final class Strips {
         return group.doubtful().isEmpty() ? "" : " (doubtful recording)";
     }
 
-    /** Mean of the runs that tell it. */
-    private static Optional<Bar> line(Group group, Function<Run.RippleLines, Run.MainsLine> which) {
-        List<Run.MainsLine> lines = group.runs().stream()
-                .flatMap(r -> r.ripple().stream())
-                .map(which)
-                .filter(l -> l.percent().isPresent())
-                .toList();
-        if (lines.isEmpty()) {
+    /** A line of the mains, where there is any ripple to speak of. */
+    private static Optional<Bar> line(Group group, Optional<WorkCheck.Figure> figure) {
+        if (figure.isEmpty()) {
             boolean any = group.runs().stream().anyMatch(r -> r.ripple().isPresent());
             return any ? Optional.of(Bar.untold(group.circuit(), "cannot be told")) : Optional.empty();
         }
-        double value =
-                lines.stream().mapToDouble(l -> l.percent().get()).average().orElse(0);
-        double half = Math.sqrt(lines.stream()
-                        .mapToDouble(l -> l.expandedPercent() * l.expandedPercent())
-                        .sum())
-                / lines.size();
-        double low = Math.max(0, value - half);
+        WorkCheck.Figure f = figure.get();
         return Optional.of(Bar.of(
                 group.circuit(),
-                value,
-                low,
-                value + half,
-                Numbers.within(value, value - half, value + half) + " \u00b1 " + Numbers.significant(half, 1) + " %"
-                        + doubt(group)));
+                f.value(),
+                f.low95(),
+                f.high95(),
+                CheckWords.withLimits(Measure.TWICE_MAINS, f.value(), f.low95(), f.high95()) + doubt(group)));
     }
 
     /** Light and loaded speeds of every circuit by its settings: the bar between both is the sag. */
@@ -245,7 +236,7 @@ final class Strips {
         for (int i = 0; i * step <= full; i++) {
             ticks.add(new Strip.Tick(place(i * step, full), i == 0 ? zero : Numbers.significant(i * step, 3)));
         }
-        return Optional.of(new Strip(heading, caption, Numbers.significant(full, 2), ticks, groups));
+        return Optional.of(new Strip(heading, caption, ticks, groups));
     }
 
     /** 1, 2 or 5 times a power of ten, so that three to five lie below the end. */

@@ -16,7 +16,12 @@ public record Alarm(Code code, Stretch where, String text) {
         OVERSPEED,
         RUNAWAY,
         STANDSTILL,
-        LEAD_OPEN
+        LEAD_OPEN;
+
+        /** Whether the motor ran faster than it may: it ran away, or beyond what the user allows. */
+        public boolean isTooFast() {
+            return this == RUNAWAY || this == OVERSPEED;
+        }
     }
 
     public Alarm {

@@ -47,10 +47,6 @@ class LikeWithLikeTest {
                 run.spectrum());
     }
 
-    private static Run with(Run run, Run.Trust trust) {
-        return with(run, trust, run.jumps(), run.hunting(), run.settlingSeconds());
-    }
-
     private static Comparison compare(Run... runs) {
         return new Comparer(LimitsReader.startingPoints(), false).compare(List.of(runs));
     }
@@ -86,7 +82,7 @@ class LikeWithLikeTest {
     @Test
     void doubtfulRecordingsAreLeftOutWhereThereAreBetterOnes() {
         Run.Trust doubtful = new Run.Trust(Grade.DOUBTFUL, List.of(FindingCode.CLIPPED), List.of());
-        Run bad = with(run("bad", "rc", "none", 600), doubtful);
+        Run bad = MadeRuns.withTrust(run("bad", "rc", "none", 600), doubtful);
         Group both = compare(run("good", "rc", "none", 601), bad).groups().get(0);
         assertEquals(List.of("good"), both.runs().stream().map(Run::name).toList());
         assertEquals(List.of("bad"), both.leftOut().stream().map(Run::name).toList());
@@ -175,7 +171,8 @@ class LikeWithLikeTest {
 
     @Test
     void aCircuitThatRanAwayDoesNotHoldWhateverItsFigures() {
-        Run away = with(run("a", "rc", "none", 600), new Run.Trust(Grade.GOOD, List.of(), List.of(Alarm.Code.RUNAWAY)));
+        Run away = MadeRuns.withTrust(
+                run("a", "rc", "none", 600), new Run.Trust(Grade.GOOD, List.of(), List.of(Alarm.Code.RUNAWAY)));
         Comparison comparison = compare(away);
         assertEquals(
                 Holding.DOES_NOT,

@@ -86,6 +86,25 @@ public record MadeRuns(
                 List.of(new Run.Point(50, 0.3 * ripplePercent), new Run.Point(100, ripplePercent)));
     }
 
+    /** The same run with other faults and alarms. */
+    public static Run withTrust(Run run, Run.Trust trust) {
+        return new Run(
+                run.name(),
+                run.label(),
+                trust,
+                run.meanRpm(),
+                run.dataRpm(),
+                run.blocks(),
+                run.ripple(),
+                run.lines(),
+                run.jumps(),
+                run.hunting(),
+                run.loop(),
+                run.settlingSeconds(),
+                run.trace(),
+                run.spectrum());
+    }
+
     public static CaptureLabel label(String circuit, String setting, String load) {
         return new CaptureLabel(circuit, setting, load, "", Map.of());
     }

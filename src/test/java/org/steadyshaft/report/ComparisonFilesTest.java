@@ -23,9 +23,9 @@ class ComparisonFilesTest {
     @Test
     void everyFigureIsTheSameInAllThree() throws Exception {
         StringWriter json = new StringWriter();
-        ComparisonFiles.json(comparison, json);
+        ComparisonJson.write(comparison, json);
         StringWriter csv = new StringWriter();
-        ComparisonFiles.csv(comparison, csv);
+        ComparisonCsv.write(comparison, csv);
         List<CSVRecord> rows = CSVFormat.DEFAULT
                 .builder()
                 .setHeader()
@@ -54,9 +54,9 @@ class ComparisonFilesTest {
     @Test
     void everyVerdictIsTheSameInBothFiles() throws Exception {
         StringWriter json = new StringWriter();
-        ComparisonFiles.json(comparison, json);
+        ComparisonJson.write(comparison, json);
         StringWriter csv = new StringWriter();
-        ComparisonFiles.csv(comparison, csv);
+        ComparisonCsv.write(comparison, csv);
         JsonNode tree = new ObjectMapper().readTree(json.toString());
         List<String> told = new ArrayList<>();
         for (JsonNode d : tree.get("differences")) {

@@ -22,7 +22,6 @@ import org.steadyshaft.analysis.SourceFacts;
 import org.steadyshaft.analysis.WaveformExtract;
 import org.steadyshaft.blip.Blip;
 import org.steadyshaft.blip.Blips;
-import org.steadyshaft.compare.Needs;
 import org.steadyshaft.compare.Run;
 import org.steadyshaft.compare.RunMeter;
 import org.steadyshaft.condition.TachoLevel;
@@ -203,14 +202,14 @@ final class CycleStageBenchmark {
         Rotation rotation = outcome.rotation().orElseThrow();
         Path place = out.resolve("made");
         written.clear();
-        file("result.json", w -> ResultJson.write(outcome, MotorVerdict.of(outcome, Needs.startingPoints()), w));
+        file("result.json", w -> ResultJson.write(outcome, MotorVerdictTest.verdict(outcome), w));
         file("track.csv", w -> Tables.track(rotation.track(), w));
         file("events.csv", w -> Tables.events(rotation, w));
-        CapturePage page = measured(
-                "page and charts", () -> CapturePage.of(outcome, MotorVerdict.of(outcome, Needs.startingPoints())));
+        CapturePage page =
+                measured("page and charts", () -> CapturePage.of(outcome, MotorVerdictTest.verdict(outcome)));
         file("report.html", w -> Pages.write("capture.jte", Map.of("page", page), w));
         CaptureSummary summary =
-                measured("CaptureSummary", () -> CaptureSummary.of("made", outcome, Needs.startingPoints()));
+                measured("CaptureSummary", () -> CaptureSummary.of("made", outcome, MotorVerdictTest.verdict(outcome)));
         Optional<Run> reduced = measured("RunMeter", () -> new RunMeter().measure("made", outcome));
         CaptureStore store = new CaptureStore(out);
         StoredCapture stored = new StoredCapture("key", written, summary, reduced);

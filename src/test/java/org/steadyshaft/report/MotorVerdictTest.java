@@ -9,6 +9,7 @@ import org.steadyshaft.analysis.Analysed;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.compare.Needs;
+import org.steadyshaft.compare.RunMeter;
 import org.steadyshaft.compare.SpeedHeld;
 import org.steadyshaft.simulate.DrawnSpeed;
 import org.steadyshaft.simulate.DrawnTacho;
@@ -18,7 +19,12 @@ import org.steadyshaft.simulate.DrawnTacho.Settings;
 class MotorVerdictTest {
     private static MotorVerdict of(DrawnSpeed speed, double seconds) {
         Settings settings = Settings.clean(8000, seconds).withNoise(0.003, 5);
-        return MotorVerdict.of(Analysed.of(new DrawnTacho("made", speed, settings)), Needs.startingPoints());
+        return verdict(Analysed.of(new DrawnTacho("made", speed, settings)));
+    }
+
+    /** By the starting points. */
+    static MotorVerdict verdict(Outcome outcome) {
+        return MotorVerdict.of(outcome, new RunMeter().measure("made", outcome), Needs.startingPoints());
     }
 
     @Test
@@ -71,7 +77,7 @@ class MotorVerdictTest {
     @Test
     void whatGivesNoSpeedCannotBeTold() {
         Outcome bad = new Outcome.Rejected("x.wav", CaptureLabel.NONE, "x.wav: is empty; expected a recording");
-        MotorVerdict verdict = MotorVerdict.of(bad, Needs.startingPoints());
+        MotorVerdict verdict = verdict(bad);
         assertEquals(SpeedHeld.CANNOT_TELL, verdict.held());
         assertEquals("This recording gives no speed. X.wav: is empty; expected a recording.", verdict.words());
     }

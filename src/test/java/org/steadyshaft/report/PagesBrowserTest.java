@@ -36,7 +36,6 @@ import org.openqa.selenium.print.PrintOptions;
 import org.steadyshaft.analysis.Analysed;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.analysis.Outcome;
-import org.steadyshaft.compare.Needs;
 import org.steadyshaft.simulate.DrawnSpeed;
 import org.steadyshaft.simulate.DrawnTacho;
 import org.steadyshaft.simulate.DrawnTacho.Settings;
@@ -62,7 +61,7 @@ class PagesBrowserTest {
 
     private static void writePages() throws IOException {
         CaptureNames names = new CaptureNames();
-        ReportWriter writer = new ReportWriter(out, Needs.startingPoints());
+        ReportWriter writer = new ReportWriter(out);
         Settings settings = Settings.clean(16000, 10).withShape(0.5, 0.03, 0.03).withNoise(0.003, 3);
         DrawnSpeed speed =
                 DrawnSpeed.level(900).line(100, 0.5, 0.1).line(1.2, 0.5, 0).blip(4, 0.02, 5, 0.2);
@@ -79,8 +78,9 @@ class PagesBrowserTest {
         List<CaptureSummary> summaries = new ArrayList<>();
         for (Outcome outcome : List.of(good, evil, bad)) {
             String name = names.nameFor(outcome.file());
-            writer.write(name, outcome);
-            summaries.add(CaptureSummary.of(name, outcome, Needs.startingPoints()));
+            MotorVerdict verdict = MotorVerdictTest.verdict(outcome);
+            writer.write(name, outcome, verdict);
+            summaries.add(CaptureSummary.of(name, outcome, verdict));
         }
         new BatchWriter(out).write(summaries, Optional.empty());
     }

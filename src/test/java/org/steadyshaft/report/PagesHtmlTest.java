@@ -19,7 +19,6 @@ import org.junit.jupiter.api.Test;
 import org.steadyshaft.analysis.Analysed;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.analysis.Outcome;
-import org.steadyshaft.compare.Needs;
 import org.steadyshaft.simulate.DrawnSpeed;
 import org.steadyshaft.simulate.DrawnTacho;
 import org.steadyshaft.simulate.DrawnTacho.Settings;
@@ -48,10 +47,7 @@ class PagesHtmlTest {
 
     private static String page(Outcome outcome) throws IOException {
         StringWriter out = new StringWriter();
-        Pages.write(
-                "capture.jte",
-                Map.of("page", CapturePage.of(outcome, MotorVerdict.of(outcome, Needs.startingPoints()))),
-                out);
+        Pages.write("capture.jte", Map.of("page", CapturePage.of(outcome, MotorVerdictTest.verdict(outcome))), out);
         return out.toString();
     }
 
@@ -80,7 +76,7 @@ class PagesHtmlTest {
     @Test
     void theIndexIsValid() throws Exception {
         StringWriter out = new StringWriter();
-        CaptureSummary summary = CaptureSummary.of("good", turning(), Needs.startingPoints());
+        CaptureSummary summary = CaptureSummary.of("good", turning(), MotorVerdictTest.verdict(turning()));
         Pages.write("index.jte", Map.of("captures", List.of(summary), "compared", true), out);
         assertEquals("", errors(out.toString()));
     }
