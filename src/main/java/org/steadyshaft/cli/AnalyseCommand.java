@@ -25,10 +25,14 @@ import org.steadyshaft.file.Reasons;
 import org.steadyshaft.report.BatchWriter;
 import org.steadyshaft.report.CaptureSummary;
 import org.steadyshaft.report.DecisionWords;
+import org.steadyshaft.report.ReportWriter;
 import org.steadyshaft.report.ResultFiles;
+import org.steadyshaft.report.SharePage;
 import org.steadyshaft.report.StoredCapture;
+import org.steadyshaft.report.Ways;
 import org.steadyshaft.signal.PlainText;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Help.Ansi.Style;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -72,6 +76,9 @@ final class AnalyseCommand implements Callable<Integer> {
 
     @Option(names = "--open", description = "show the pages when done")
     private boolean open;
+
+    @Option(names = "--single", description = "also put all pages into one file to pass on, share.html in DIR")
+    private boolean single;
 
     @Option(names = "--quiet", description = "tell what is wrong only: no table, no progress")
     private boolean quiet;
@@ -142,24 +149,28 @@ final class AnalyseCommand implements Callable<Integer> {
         boolean faulty = false;
         try {
             comparison = compare(captures, needs);
+            renewWays(captures, comparison.filter(AnalyseCommand::isOfSeveral).isPresent());
             new BatchWriter(out).write(summaries, comparison.filter(AnalyseCommand::isOfSeveral));
         } catch (RuntimeException | Error e) {
             // the captures' own pages are there, and worth an index
             faulty = true;
             comparison = Optional.empty();
+            renewWays(captures, false);
             new BatchWriter(out).write(summaries, Optional.empty());
             err.println("steadyshaft: the circuits cannot be compared: "
                     + PlainText.of(Faults.words(e) + (Faults.isMemory(e) ? "" : Faults.keptElsewhere(e))));
         }
         boolean several = comparison.filter(AnalyseCommand::isOfSeveral).isPresent();
+        Screen screen = Screen.here();
+        summaries.stream()
+                .filter(CaptureSummary::ranAway)
+                .forEach(s -> err.println(
+                        screen.in(Style.fg_red, PlainText.of("steadyshaft: " + s.file() + ": " + s.verdict()))));
         if (!quiet) {
-            SummaryTable.print(summaries, console);
+            SummaryTable.print(summaries, screen, console);
             console.println("Open " + out.resolve("index.html"));
         }
         summaries.stream().filter(s -> !s.usable()).forEach(s -> err.println(line(s)));
-        summaries.stream()
-                .filter(CaptureSummary::ranAway)
-                .forEach(s -> err.println(PlainText.of("steadyshaft: " + s.file() + ": " + s.verdict())));
         boolean fails =
                 limits != null && comparison.isPresent() && comparison.get().somethingFails();
         if (fails) {
@@ -169,6 +180,13 @@ final class AnalyseCommand implements Callable<Integer> {
             console.println(PlainText.of(new DecisionWords(comparison.get()).headline()));
             console.println("Open " + out.resolve("comparison.html") + " for which circuit is better");
         }
+        if (single) {
+            Path shared = new SharePage(out, summaries, several).write();
+            if (!quiet) {
+                console.println(
+                        "Pass on " + shared + " (" + Math.max(1, Files.size(shared) / 1000) + " kB, all in one file)");
+            }
+        }
         if (open) {
             PageOpener.of(System.getProperty("os.name", ""))
                     .open(out.resolve(several ? "comparison.html" : "index.html"))
@@ -176,6 +194,16 @@ final class AnalyseCommand implements Callable<Integer> {
         }
         boolean well = summaries.stream().allMatch(s -> s.usable() && !s.ranAway());
         return well && !fails && !faulty ? 0 : SOME_UNUSABLE;
+    }
+
+    /** Lets every capture's page lead to its neighbours in this batch. */
+    private void renewWays(List<StoredCapture> captures, boolean compared) throws IOException {
+        List<Ways> ways =
+                Ways.of(captures.stream().map(c -> c.summary().folder()).toList(), compared);
+        ReportWriter writer = new ReportWriter(out);
+        for (int i = 0; i < captures.size(); i++) {
+            writer.renew(captures.get(i), ways.get(i));
+        }
     }
 
     private static boolean isOfSeveral(Comparison comparison) {

@@ -33,6 +33,7 @@ import org.steadyshaft.report.MotorVerdict;
 import org.steadyshaft.report.ReportWriter;
 import org.steadyshaft.report.ResultFiles;
 import org.steadyshaft.report.StoredCapture;
+import org.steadyshaft.report.Ways;
 import org.steadyshaft.signal.PlainText;
 import org.steadyshaft.signal.SampleSource;
 
@@ -85,6 +86,10 @@ final class BatchRunner {
             works.add(new CaptureWork(job, names.nameFor(job.name())));
         }
         works.forEach(work -> work.joinGroup(groups.of(work.job()), works));
+        List<Ways> ways = Ways.of(works.stream().map(CaptureWork::folder).toList(), isLikelyCompared(jobs));
+        for (int i = 0; i < works.size(); i++) {
+            works.get(i).lead(ways.get(i));
+        }
         askTheStoreForWholeGroups(works);
         ExecutorService pool = Executors.newFixedThreadPool(threads, BatchRunner::daemon);
         try {
@@ -106,6 +111,11 @@ final class BatchRunner {
         } finally {
             pool.shutdownNow();
         }
+    }
+
+    /** Whether circuits will be compared, as far as the run sheet tells; what comes otherwise is mended at the end. */
+    private static boolean isLikelyCompared(List<CaptureJob> jobs) {
+        return jobs.stream().map(job -> job.label().circuit()).distinct().count() > 1;
     }
 
     /** Captures of one tacho help one another: what was kept is of use only if all of them were. */
@@ -206,7 +216,7 @@ final class BatchRunner {
 
     private StoredCapture written(CaptureWork work, String key, Outcome outcome) {
         try {
-            return write(work.folder(), key, outcome);
+            return write(work, key, outcome);
         } catch (IOException e) {
             return unwritten(work.folder(), rejected(work.job(), "its results cannot be written: " + Reasons.of(e)));
         }
@@ -217,13 +227,13 @@ final class BatchRunner {
         Outcome told = rejected(work.job(), Faults.words(fault));
         try {
             if (Faults.isMemory(fault)) {
-                return write(work.folder(), "", told);
+                return write(work, "", told);
             }
             Outcome kept = rejected(
                     work.job(),
                     Faults.words(fault) + "; its trace is in " + work.folder() + "/" + ResultFiles.FAULT
                             + " of the results");
-            StoredCapture stored = write(work.folder(), "", kept);
+            StoredCapture stored = write(work, "", kept);
             Faults.keep(out.resolve(work.folder()).resolve(ResultFiles.FAULT), fault);
             return stored;
         } catch (IOException | RuntimeException | Error e) {
@@ -231,10 +241,11 @@ final class BatchRunner {
         }
     }
 
-    private StoredCapture write(String name, String key, Outcome outcome) throws IOException {
+    private StoredCapture write(CaptureWork work, String key, Outcome outcome) throws IOException {
+        String name = work.folder();
         Optional<Run> run = new RunMeter().measure(name, outcome);
         MotorVerdict verdict = MotorVerdict.of(outcome, run, needs);
-        Map<String, String> files = new ReportWriter(out).write(name, outcome, verdict);
+        Map<String, String> files = new ReportWriter(out).write(name, outcome, verdict, work.ways());
         StoredCapture stored = new StoredCapture(key, files, CaptureSummary.of(name, outcome, verdict), run);
         if (!key.isEmpty()) {
             store.keep(name, stored);

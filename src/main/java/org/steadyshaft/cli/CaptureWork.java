@@ -8,6 +8,7 @@ import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.file.InputFiles;
 import org.steadyshaft.report.StoredCapture;
+import org.steadyshaft.report.Ways;
 import org.steadyshaft.voltage.LearntTurn;
 
 /** A capture on its way through a batch. Each is worked on by one thread at a time; what others read of it is set between passes. */
@@ -16,6 +17,7 @@ final class CaptureWork {
     private final String folder;
     private List<CaptureWork> group = List.of();
     private CompletableFuture<String> digest;
+    private Ways ways = new Ways("", "", false);
     private Optional<StoredCapture> stored = Optional.empty();
     private Optional<LearntTurn> own = Optional.empty();
     private List<LearntTurn> learnt = List.of();
@@ -34,6 +36,15 @@ final class CaptureWork {
 
     String folder() {
         return folder;
+    }
+
+    /** Says where its page leads. */
+    void lead(Ways to) {
+        ways = to;
+    }
+
+    Ways ways() {
+        return ways;
     }
 
     /** Says which captures are of the same tacho, itself among them. */

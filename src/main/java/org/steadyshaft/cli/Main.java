@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import org.steadyshaft.file.NearNames;
+import org.steadyshaft.report.Program;
 import org.steadyshaft.signal.PlainText;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -122,8 +123,7 @@ public final class Main implements Runnable {
     static final class Version implements CommandLine.IVersionProvider {
         @Override
         public String[] getVersion() {
-            String version = Main.class.getPackage().getImplementationVersion();
-            return new String[] {"steadyshaft " + (version == null ? "(not from a jar)" : version)};
+            return new String[] {Program.words()};
         }
     }
 }

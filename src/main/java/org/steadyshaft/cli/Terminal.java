@@ -1,7 +1,5 @@
 package org.steadyshaft.cli;
 
-import java.io.Console;
-import java.lang.reflect.Method;
 import me.tongfei.progressbar.ProgressBar;
 import me.tongfei.progressbar.ProgressBarBuilder;
 import me.tongfei.progressbar.ProgressBarConsumer;
@@ -22,7 +20,7 @@ final class Terminal implements AutoCloseable {
 
     /** A progress bar on stderr if that is a terminal. */
     static Terminal progress(String what, int steps) {
-        if (!isTerminal()) {
+        if (!Screen.isTerminal()) {
             return new Terminal(null);
         }
         return new Terminal(new ProgressBarBuilder()
@@ -31,20 +29,6 @@ final class Terminal implements AutoCloseable {
                 .setStyle(ProgressBarStyle.ASCII)
                 .setConsumer(new PlainLine())
                 .build());
-    }
-
-    /** From JDK 22 on there is a console without a terminal too, and only its own method tells. */
-    private static boolean isTerminal() {
-        Console console = System.console();
-        if (console == null) {
-            return false;
-        }
-        try {
-            Method ask = Console.class.getMethod("isTerminal");
-            return (Boolean) ask.invoke(console);
-        } catch (ReflectiveOperationException e) {
-            return true;
-        }
     }
 
     /** Redraws one line by carriage return; needs no native terminal library. */

@@ -263,7 +263,8 @@ public record Run(
     /** Column of the run sheet that tells a circuit before a change from the same after it. */
     public static final String VARIANT = "variant";
 
-    private static final String DATE = "date";
+    /** Column of the run sheet that tells the day. */
+    public static final String DATE = "date";
 
     /** Minutes of steady running. */
     public double steadyMinutes() {

@@ -41,10 +41,13 @@ public final class CaptureCharts {
     /** The plot is about so many points of the screen wide. */
     private static final int COLUMNS = 760;
 
+    /** The plot of a narrow chart. */
+    private static final int NARROW_COLUMNS = 420;
+
     private static final int MOST_LABELS = 4;
 
     /** Room a line's label takes, as a share of the axis. */
-    private static final double LABEL_WIDTH = 0.2;
+    private static final double LABEL_WIDTH = 0.5;
 
     private static final double SPECTRUM_DECADES = 1e-4;
 
@@ -58,7 +61,7 @@ public final class CaptureCharts {
 
     static Chart waveform(Outcome.Analysed outcome) {
         WaveformExtract extract = outcome.extract();
-        XYSeries series = new Thinned(COLUMNS)
+        XYSeries series = new Thinned(NARROW_COLUMNS)
                 .line(
                         "waveform",
                         extract.values().size(),
@@ -71,23 +74,25 @@ public final class CaptureCharts {
                 axis("time in s"),
                 axis(unit.equals("FS") ? "part of full scale" : unit.equals("V") ? "voltage in V" : unit));
         add(plot, 0, series, ChartColour.SPEED);
+        String swings = String.format(
+                Locale.ROOT, "between %.3g and %.3g %s", low, high, unit.equals("FS") ? "of full scale" : unit);
         String description = String.format(
                 Locale.ROOT,
-                "The recorded voltage from %.4f s to %.4f s, between %.3g and %.3g %s.",
+                "The recorded voltage from %.4f s to %.4f s, %s.",
                 extract.fromSeconds(),
                 extract.fromSeconds() + extract.values().size() / extract.sampleRateHz(),
-                low,
-                high,
-                unit);
+                swings);
         return chart(
                 "waveform",
                 plot,
-                "The recorded voltage",
-                description,
-                outcome.rotation().isPresent()
-                        ? "A piece of about eight cycles from the middle of the recording. A tacho gives a rounded wave; flat tops"
-                                + " are clipping, needles are switching spikes."
-                        : "A tenth of a second from the middle of the recording.");
+                new ChartWords(
+                        "The recorded voltage",
+                        swings,
+                        description,
+                        outcome.rotation().isPresent()
+                                ? "A piece of about eight cycles from the middle of the recording. A tacho gives a rounded wave; flat tops"
+                                        + " are clipping, needles are switching spikes."
+                                : "A tenth of a second from the middle of the recording."));
     }
 
     static Chart speed(Rotation rotation) {
@@ -138,12 +143,15 @@ public final class CaptureCharts {
         return chart(
                 "speed",
                 plot,
-                "Speed over time",
-                description,
-                "Where many cycles fall on one place, the line spans their lowest and highest speed. The shaded stretches"
-                        + " are the steady ones, on which ripple and blips are measured; a ring marks each blip"
-                        + (blips.size() > 2 * RING_COLUMNS ? " (where many lie close, the largest)" : "")
-                        + "; a named band is an alarm.");
+                ChartParts.WIDE,
+                new ChartWords(
+                        "Speed over time",
+                        "",
+                        description,
+                        "Where many cycles fall on one place, the line spans their lowest and highest speed. The shaded stretches"
+                                + " are the steady ones, on which ripple and blips are measured; a ring marks each blip"
+                                + (blips.size() > 2 * RING_COLUMNS ? " (where many lie close, the largest)" : "")
+                                + "; a named band is an alarm."));
     }
 
     private static void marks(XYPlot plot, Rotation rotation, List<Blip> blips) {
@@ -167,7 +175,7 @@ public final class CaptureCharts {
         if (!(highest > 0)) {
             return Optional.empty();
         }
-        XYSeries series = new Thinned(COLUMNS)
+        XYSeries series = new Thinned(NARROW_COLUMNS)
                 .peaks(
                         "ripple",
                         spectrum.frequencyHz().size() - 1,
@@ -200,11 +208,27 @@ public final class CaptureCharts {
         return Optional.of(chart(
                 "ripple",
                 plot,
-                "Ripple spectrum",
-                spectrum.lines().isEmpty() ? "No line stands clear of the noise." : "The largest lines:" + names,
-                "What swings regularly in the speed, by true frequency: fast swings from the waveform, slow ones from the cycles."
-                        + " Needles are regular causes; the floor between them is noise. Dashed places: hum, which is no swing, and"
-                        + " where a swing of the mains cannot be told."));
+                new ChartWords(
+                        "Ripple spectrum",
+                        spectrum.lines().isEmpty()
+                                ? "no swing stands clear of the noise"
+                                : largest(spectrum.lines().get(0)),
+                        spectrum.lines().isEmpty()
+                                ? "No line stands clear of the noise."
+                                : "The largest lines:" + names,
+                        "What swings regularly in the speed, by true frequency: fast swings from the waveform, slow ones from the cycles."
+                                + " Needles are regular causes; the floor between them is noise. Dashed places: hum, which is no swing, and"
+                                + " where a swing of the mains cannot be told.")));
+    }
+
+    private static String largest(RippleLine line) {
+        return "the largest swing is "
+                + Numbers.within(
+                        line.amplitudePercent(),
+                        line.amplitudePercent() - line.expandedPercent(),
+                        line.amplitudePercent() + line.expandedPercent())
+                + " % at " + Numbers.significant(line.frequencyHz(), 4) + " Hz, "
+                + line.cause().word();
     }
 
     /** A dashed upright line with a word on it. */
@@ -243,7 +267,7 @@ public final class CaptureCharts {
         Tachometer tachometer = new Tachometer(outcome.settings().polePairs());
         FundamentalTrack spectral = rotation.spectral();
         XYSeries dots = new XYSeries("spectra", false, true);
-        int step = Math.max(1, spectral.frames() / COLUMNS);
+        int step = Math.max(1, spectral.frames() / NARROW_COLUMNS);
         for (int i = 0; i < spectral.frames(); i += step) {
             if (spectral.rotates(i)) {
                 dots.add(spectral.timeSeconds(i), spectral.frequencyHz(i));
@@ -251,7 +275,7 @@ public final class CaptureCharts {
                 dots.add(spectral.timeSeconds(i), null);
             }
         }
-        Columns columns = Columns.of(rotation.track(), COLUMNS / 3);
+        Columns columns = Columns.of(rotation.track(), NARROW_COLUMNS / 2);
         XYSeries line = new XYSeries("crossings", false, true);
         for (int c = 0; c < columns.count(); c++) {
             if (columns.filled(c)) {
@@ -272,9 +296,19 @@ public final class CaptureCharts {
         return chart(
                 "methods",
                 plot,
-                "Two ways to the speed",
-                "Tacho frequency over time by spectra of short frames and by counting crossings." + difference,
-                "Dots: the tacho frequency by spectra of short frames. Line: by counting crossings. Where they part, cycles"
-                        + " were missed or something else was followed; do not trust the speed there.");
+                new ChartWords(
+                        "Two ways to the speed",
+                        rotation.speed().differencePercent().isPresent()
+                                ? "their means differ by "
+                                        + Numbers.significant(
+                                                rotation.speed()
+                                                        .differencePercent()
+                                                        .getAsDouble(),
+                                                2)
+                                        + " %"
+                                : "the spectra tell too little to compare",
+                        "Tacho frequency over time by spectra of short frames and by counting crossings." + difference,
+                        "Dots: the tacho frequency by spectra of short frames. Line: by counting crossings. Where they part, cycles"
+                                + " were missed or something else was followed; do not trust the speed there."));
     }
 }

@@ -8,12 +8,14 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.steadyshaft.analysis.AnalysisSettings;
 import org.steadyshaft.analysis.BlipExtract;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.analysis.SourceFacts;
 import org.steadyshaft.blip.Blip;
+import org.steadyshaft.compare.Run;
 import org.steadyshaft.report.ChartParts.Chart;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.Step;
@@ -28,6 +30,7 @@ import org.steadyshaft.stability.Alarm;
 /**
  * Everything a capture's page shows, as text ready to be placed.
  *
+ * @param ways where it leads
  * @param title name of the file, without its folders
  * @param subtitle circuit, setting and load, as far as they are known
  * @param held name of the colour of the motor's verdict
@@ -47,9 +50,12 @@ import org.steadyshaft.stability.Alarm;
  * @param caution what stands where a hand would come near live parts
  * @param charts pictures
  * @param zoomData what the page's script draws the first of them from; empty without a speed
+ * @param trace the speed over time on the scale that all captures share, as SVG path data; empty without a speed
  * @param closeUps small pictures of the largest blips
+ * @param foot when it was recorded and how it was read
  */
 public record CapturePage(
+        Ways ways,
         String title,
         String subtitle,
         String held,
@@ -69,15 +75,18 @@ public record CapturePage(
         String caution,
         List<Chart> charts,
         String zoomData,
-        List<Chart> closeUps) {
+        String trace,
+        List<Chart> closeUps,
+        String foot) {
     /** A finding as the page shows it: a word or two, how grave, what it means, and where it is in the chart [s]; empty where it is everywhere. */
     public record FindingText(String name, String severity, String text, String atSeconds) {}
 
-    static CapturePage of(Outcome outcome, MotorVerdict motor) {
+    static CapturePage of(Outcome outcome, MotorVerdict motor, Ways ways) {
         Optional<Outcome.Analysed> analysed =
                 outcome instanceof Outcome.Analysed read ? Optional.of(read) : Optional.empty();
         Optional<Rotation> rotation = analysed.flatMap(Outcome.Analysed::rotation);
         return new CapturePage(
+                ways,
                 title(outcome.file()),
                 subtitle(outcome.label()),
                 HeldWords.status(motor.held()),
@@ -103,7 +112,9 @@ public record CapturePage(
                 Advice.usual().caution(),
                 analysed.map(CapturePage::charts).orElse(List.of()),
                 rotation.map(r -> ZoomData.of(analysed.get(), r)).orElse(""),
-                rotation.map(CapturePage::closeUps).orElse(List.of()));
+                rotation.map(r -> new SmallTrace(r).path()).orElse(""),
+                rotation.map(CapturePage::closeUps).orElse(List.of()),
+                foot(outcome.label(), analysed.map(Outcome.Analysed::settings)));
     }
 
     /** Alarms that the verdict does not name already. */
@@ -136,6 +147,47 @@ public record CapturePage(
     /** What else there is to do. */
     public List<AdviceList.Entry> moreAdvice() {
         return advice.stream().skip(OPEN_ADVICE).toList();
+    }
+
+    /** When it was recorded, as far as anybody said, and how it was read. */
+    private static String foot(CaptureLabel label, Optional<AnalysisSettings> settings) {
+        String date = label.others().getOrDefault(Run.DATE, "");
+        return (date.isEmpty() ? "The run sheet gives no date." : "Recorded " + date + ".")
+                + settings.map(s -> " Read with " + words(s) + ".").orElse("");
+    }
+
+    private static String words(AnalysisSettings settings) {
+        return settings.polePairs() + " pole pairs (" + settings.polePairsFrom().word() + "), mains "
+                + Numbers.significant(settings.mainsHz(), 3) + " Hz"
+                + settings.channel().map(c -> ", channel " + c).orElse("")
+                + (settings.clockTolerancePpm().isPresent()
+                        ? ", the recorder's clock within "
+                                + Numbers.significant(
+                                        settings.clockTolerancePpm().getAsDouble(), 3) + " ppm"
+                        : "")
+                + (settings.mostRpm().isPresent()
+                        ? ", alarm above " + MotorVerdict.rpm(settings.mostRpm().getAsDouble())
+                        : "");
+    }
+
+    /** What stands where on the page: headings by their anchors, in order. */
+    public Map<String, String> contents() {
+        Map<String, String> contents = new LinkedHashMap<>();
+        entry(contents, !advice.isEmpty(), "todo", "What to do");
+        entry(contents, !zoomData.isEmpty(), "chart", "Speed over time");
+        entry(contents, !verdict.sentences().isEmpty(), "words", "In words");
+        entry(contents, !findings.isEmpty(), "findings", "About the recording");
+        entry(contents, !changes.isEmpty(), "changes", "Steps and loads");
+        entry(contents, !closeUps.isEmpty() || !otherCharts().isEmpty(), "more", "Looked at closely");
+        entry(contents, !figures.isEmpty(), "figures", "Figures");
+        entry(contents, !facts.isEmpty(), "facts", "The recording");
+        return contents;
+    }
+
+    private static void entry(Map<String, String> contents, boolean there, String anchor, String heading) {
+        if (there) {
+            contents.put(anchor, heading);
+        }
     }
 
     /** The last part of a path, whichever way its slashes lean. */

@@ -29,7 +29,7 @@ import org.steadyshaft.stability.Alarm;
  * @param held whether the motor holds its speed
  * @param verdict the same in one sentence
  * @param alarms kinds of alarm, each once
- * @param tracePath a small picture of the speed over time as SVG path data; empty where nothing was measured
+ * @param tracePath the speed over time on the scale that all captures share, as SVG path data; empty where nothing was measured
  */
 public record CaptureSummary(
         String folder,
@@ -73,7 +73,7 @@ public record CaptureSummary(
                 rotation.map(r ->
                                 r.alarms().stream().map(Alarm::code).distinct().toList())
                         .orElse(List.of()),
-                rotation.map(r -> new SmallTrace(r.track()).path()).orElse(""));
+                rotation.map(r -> new SmallTrace(r).path()).orElse(""));
     }
 
     private static Figures figures(Rotation rotation) {
@@ -104,6 +104,11 @@ public record CaptureSummary(
     /** The speed to sort by; empty without one. */
     public String speedOrder() {
         return figures.map(f -> Numbers.machine(f.meanRpm)).orElse("");
+    }
+
+    /** How far the scale of all traces reaches to either side of the mean [%]. */
+    public static String tracePercent() {
+        return Numbers.significant(SmallTrace.REACH_PERCENT, 3);
     }
 
     /** A sign beside it, for those who do not see colours. */

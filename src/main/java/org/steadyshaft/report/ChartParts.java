@@ -18,11 +18,16 @@ import org.jfree.data.xy.XYSeriesCollection;
 
 /** What all charts are made of: axes, grid, lines, and the frame with heading and caption. */
 public final class ChartParts {
-    static final int WIDTH = 860;
+    /** Of the first chart of a page, which the page's script draws anew for narrow screens. */
+    static final int WIDE = 860;
+
+    /** Of all others: narrow enough that their words keep 11 points of the screen on one that is 390 points wide. */
+    static final int WIDTH = 480;
+
     static final int HEIGHT = 300;
-    private static final int LEGEND_HEIGHT = 40;
-    static final Font AXIS_FONT = new Font(Font.SANS_SERIF, Font.PLAIN, 13);
-    static final Font TICK_FONT = new Font(Font.SANS_SERIF, Font.PLAIN, 12);
+    private static final int LEGEND_HEIGHT = 90;
+    static final Font AXIS_FONT = new Font(Font.SANS_SERIF, Font.PLAIN, 15);
+    static final Font TICK_FONT = new Font(Font.SANS_SERIF, Font.PLAIN, 15);
 
     static {
         // an upright label stays text: else it is drawn as the outlines of its letters, twenty times as long and mute
@@ -32,25 +37,29 @@ public final class ChartParts {
 
     private ChartParts() {}
 
-    /** A chart in a page: the SVG element and the words under it. */
-    public record Chart(String svg, String heading, String caption) {}
+    /**
+     * A chart in a page.
+     *
+     * @param svg the SVG element
+     * @param words what stands beside it
+     */
+    public record Chart(String svg, ChartWords words) {}
 
-    static Chart chart(String id, Plot plot, String heading, String description, String caption) {
-        return chart(id, plot, WIDTH, HEIGHT, heading, description, caption);
+    static Chart chart(String id, Plot plot, ChartWords words) {
+        return chart(id, plot, WIDTH, words);
     }
 
-    static Chart chart(
-            String id, Plot plot, int width, int height, String heading, String description, String caption) {
+    static Chart chart(String id, Plot plot, int width, ChartWords words) {
         JFreeChart chart = new JFreeChart(null, AXIS_FONT, plot, false);
         chart.setBackgroundPaint(null);
         chart.setBorderVisible(false);
         chart.setPadding(new RectangleInsets(4, 4, 4, 12));
         return new Chart(
-                new ChartSvg("chart-" + id, width, height).draw(chart, heading, description), heading, caption);
+                new ChartSvg("chart-" + id, width, HEIGHT).draw(chart, words.heading(), words.description()), words);
     }
 
     /** A chart with a legend below it. */
-    static Chart withLegend(String id, Plot plot, String heading, String description, String caption) {
+    static Chart withLegend(String id, Plot plot, ChartWords words) {
         JFreeChart chart = new JFreeChart(null, AXIS_FONT, plot, true);
         chart.setBackgroundPaint(null);
         chart.setBorderVisible(false);
@@ -60,9 +69,9 @@ public final class ChartParts {
         chart.getLegend().setItemFont(TICK_FONT);
         chart.getLegend().setItemPaint(ChartColour.INK.colour());
         return new Chart(
-                new ChartSvg("chart-" + id, WIDTH, HEIGHT + LEGEND_HEIGHT).draw(chart, heading, description),
-                heading,
-                caption);
+                new ChartSvg("chart-" + id, WIDTH, HEIGHT + LEGEND_HEIGHT)
+                        .draw(chart, words.heading(), words.description()),
+                words);
     }
 
     /** A logarithmic axis from one value to another. */

@@ -56,14 +56,6 @@ final class Columns {
         return high[column];
     }
 
-    double lowest() {
-        return Arrays.stream(low).min().orElse(0);
-    }
-
-    double highest() {
-        return Arrays.stream(high).max().orElse(0);
-    }
-
     double stepSeconds() {
         return stepSeconds;
     }

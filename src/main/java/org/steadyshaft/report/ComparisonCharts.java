@@ -78,13 +78,20 @@ final class ComparisonCharts {
             addCircuit(plot, index++, series, group.circuit());
         }
         String heading = "Ripple spectra, " + level.words() + ", " + CheckWords.load(load);
-        return Optional.of(ChartParts.withLegend(
-                "spectra" + number,
-                plot,
-                heading,
-                heading + " of "
-                        + String.join(", ", groups.stream().map(Group::circuit).toList()) + ".",
-                "The first run of each circuit at about the same speed: what swings regularly, by frequency."));
+        return Optional.of(
+                ChartParts.withLegend(
+                        "spectra" + number,
+                        plot,
+                        new ChartWords(
+                                heading,
+                                "",
+                                heading + " of "
+                                        + String.join(
+                                                ", ",
+                                                groups.stream()
+                                                        .map(Group::circuit)
+                                                        .toList()) + ".",
+                                "The first run of each circuit at about the same speed: what swings regularly, by frequency.")));
     }
 
     /** The first number in a setting. */

@@ -1,6 +1,5 @@
 package org.steadyshaft.report;
 
-import static org.steadyshaft.report.ChartParts.HEIGHT;
 import static org.steadyshaft.report.ChartParts.WIDTH;
 import static org.steadyshaft.report.ChartParts.add;
 import static org.steadyshaft.report.ChartParts.axis;
@@ -10,6 +9,7 @@ import static org.steadyshaft.report.ChartParts.plot;
 
 import java.awt.BasicStroke;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -28,8 +28,6 @@ import org.steadyshaft.stability.StabilityPoint;
 
 /** Charts of what disturbs the speed: blips close up, ripple by turn, stability over time, steps. */
 final class DisturbanceCharts {
-    private static final int SMALL_WIDTH = 430;
-    private static final int SMALL_HEIGHT = 270;
     private static final double DECADES = 1e-4;
 
     /** A step is shown from so long before it to so many settling times after. */
@@ -46,7 +44,7 @@ final class DisturbanceCharts {
         SpeedTrack track = rotation.track();
         int first = track.firstNotBefore(from);
         int end = Math.max(first, Math.min(track.size(), track.firstNotBefore(to)));
-        Thinned thinned = new Thinned(SMALL_WIDTH);
+        Thinned thinned = new Thinned(WIDTH);
         XYSeries speed =
                 thinned.line("speed", end - first, i -> track.timeSeconds(first + i), i -> track.speedRpm(first + i));
         XYSeries volts = thinned.line(
@@ -70,7 +68,7 @@ final class DisturbanceCharts {
                 blip.peakPercent(),
                 blip.peakSeconds(),
                 blip.cause().word());
-        return chart("blip" + number, both, SMALL_WIDTH, SMALL_HEIGHT, what, what, what + ". " + evidence(blip));
+        return chart("blip" + number, both, new ChartWords(what, "", what, what + ". " + evidence(blip)));
     }
 
     /** What speaks for the cause of a blip. */
@@ -113,12 +111,18 @@ final class DisturbanceCharts {
         return Optional.of(chart(
                 "orders",
                 plot,
-                "Ripple by turn",
-                "Amplitude of the speed's swing against swings a turn, up to "
-                        + Numbers.significant(orders.order().last(), 3) + ".",
-                "The same ripple counted along the shaft's angle: what turns with the shaft stands sharp at 1, 2, 3 swings a turn, what"
-                        + " comes from the mains stands between them and smears where the speed wanders. The poles' own spacing is"
-                        + " taken out."));
+                new ChartWords(
+                        "Ripple by turn",
+                        rotation.spectrum().lines().stream()
+                                .findFirst()
+                                .map(line -> "the largest swing comes " + Numbers.significant(line.order(), 4)
+                                        + " times a turn, " + line.cause().word())
+                                .orElse("no swing stands clear of the noise"),
+                        "Amplitude of the speed's swing against swings a turn, up to "
+                                + Numbers.significant(orders.order().last(), 3) + ".",
+                        "The same ripple counted along the shaft's angle: what turns with the shaft stands sharp at 1, 2, 3 swings a turn, what"
+                                + " comes from the mains stands between them and smears where the speed wanders. The poles' own spacing is"
+                                + " taken out.")));
     }
 
     /** Allan deviation over averaging time; absent where it was not measured. */
@@ -151,11 +155,26 @@ final class DisturbanceCharts {
         return Optional.of(chart(
                 "stability",
                 plot,
-                "Stability over time",
-                "Allan deviation of the speed against averaging time, with 95 % limits.",
-                "How much the mean speed differs from one span of time to the next, by the length of the span (overlapping Allan"
-                        + " deviation; thin lines: 95 % limits). Falling: longer averages are steadier. A hump: a swing of about"
-                        + " twice that period. Rising at the right: the speed wanders or drifts."));
+                new ChartWords(
+                        "Stability over time",
+                        steadiest(points),
+                        "Allan deviation of the speed against averaging time, with 95 % limits.",
+                        "How much the mean speed differs from one span of time to the next, by the length of the span (overlapping Allan"
+                                + " deviation; thin lines: 95 % limits). Falling: longer averages are steadier. A hump: a swing of about"
+                                + " twice that period. Rising at the right: the speed wanders or drifts.")));
+    }
+
+    /** Over which span averages are steadiest, and how steady over the shortest and the longest. */
+    private static String steadiest(List<StabilityPoint> points) {
+        StabilityPoint best = points.stream()
+                .min(Comparator.comparingDouble(StabilityPoint::deviation))
+                .orElseThrow();
+        return "steadiest over " + Numbers.significant(best.tauSeconds(), 2) + " s, "
+                + Numbers.significant(100 * best.deviation(), 2) + " %; over "
+                + Numbers.significant(points.get(0).tauSeconds(), 2) + " s "
+                + Numbers.significant(100 * points.get(0).deviation(), 2) + " %, over "
+                + Numbers.significant(points.get(points.size() - 1).tauSeconds(), 2) + " s "
+                + Numbers.significant(100 * points.get(points.size() - 1).deviation(), 2) + " %";
     }
 
     static List<Chart> steps(Rotation rotation) {
@@ -197,11 +216,12 @@ final class DisturbanceCharts {
         return chart(
                 "step" + number,
                 plot,
-                WIDTH,
-                HEIGHT,
-                "Step at " + Numbers.fixed(step.timeSeconds(), 2) + " s",
-                what,
-                what + ". Lines: the levels before and after, the start, and where it has settled.");
+                new ChartWords(
+                        "Step at " + Numbers.fixed(step.timeSeconds(), 2) + " s",
+                        "from " + MotorVerdict.rpm(step.fromRpm()) + " to " + MotorVerdict.rpm(step.toRpm())
+                                + ", overshoot " + Numbers.fixed(step.overshootPercent(), 1) + " %",
+                        what,
+                        what + ". Lines: the levels before and after, the start, and where it has settled."));
     }
 
     private static ValueMarker marker(double value) {

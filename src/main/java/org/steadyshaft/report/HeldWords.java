@@ -17,6 +17,18 @@ public final class HeldWords {
         };
     }
 
+    /** After a number of motors: "3 do NOT hold their speed". */
+    public static String counted(SpeedHeld held, long count) {
+        boolean one = count == 1;
+        return switch (held) {
+            case YES -> one ? "holds its speed" : "hold their speed";
+            case MOSTLY -> one ? "mostly holds it" : "mostly hold it";
+            case NO -> one ? "does NOT hold its speed" : "do NOT hold their speed";
+            case RUNAWAY -> "RAN AWAY";
+            case CANNOT_TELL -> "cannot be told";
+        };
+    }
+
     static String sign(SpeedHeld held) {
         return switch (held) {
             case YES -> "\u2713";

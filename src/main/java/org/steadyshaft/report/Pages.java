@@ -2,6 +2,7 @@ package org.steadyshaft.report;
 
 import gg.jte.ContentType;
 import gg.jte.TemplateEngine;
+import gg.jte.output.StringOutput;
 import gg.jte.output.WriterOutput;
 import java.io.IOException;
 import java.io.InputStream;
@@ -34,6 +35,13 @@ public final class Pages {
 
     private static String source(String script) {
         return "'sha256-" + Base64.getEncoder().encodeToString(HexFormat.of().parseHex(Digests.sha256(script))) + "'";
+    }
+
+    /** What a template makes of one value. */
+    static String text(String template, Object value) {
+        StringOutput out = new StringOutput();
+        ENGINE.render(template, value, out);
+        return out.toString();
     }
 
     static void write(String template, Map<String, Object> values, Writer out) {

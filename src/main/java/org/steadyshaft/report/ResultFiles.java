@@ -14,6 +14,7 @@ public final class ResultFiles {
     static final String COMPARISON_PAGE = "comparison.html";
     static final String COMPARISON_JSON = "comparison.json";
     static final String COMPARISON_CSV = "comparison.csv";
+    static final String SHARE = "share.html";
     static final String RESULT = "result.json";
     static final String TRACK = "track.csv";
     static final String EVENTS = "events.csv";
@@ -38,6 +39,7 @@ public final class ResultFiles {
     public static List<OwnFile> ofTheBatch() {
         return List.of(
                 OwnFile.bearing(INDEX, PAGE_MARK),
+                OwnFile.bearing(SHARE, PAGE_MARK),
                 OwnFile.bearing(SUMMARY, "capture,file,circuit,"),
                 OwnFile.bearing(COMPARISON_PAGE, PAGE_MARK),
                 OwnFile.bearing(COMPARISON_JSON, JSON_MARK),

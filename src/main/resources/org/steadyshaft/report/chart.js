@@ -32,6 +32,14 @@ document.querySelectorAll(".zoom").forEach(function (box) {
     while (a < b) { var m = (a + b) >> 1; if (times[m] < t) { a = m + 1; } else { b = m; } }
     return a > 0 && t - times[a - 1] < times[a] - t ? a - 1 : a;
   }
+  // a peak may lie right at the edge of its column: the columns beside it count, too
+  function peak(mark) {
+    var near = index(mark.time), values = [];
+    for (var i = Math.max(0, near - 1); i <= Math.min(times.length - 1, near + 1); i++) {
+      if (lows[i] !== null) { values.push(mark.up ? highs[i] : lows[i]); }
+    }
+    return values.length === 0 ? data.mean : mark.up ? Math.max.apply(null, values) : Math.min.apply(null, values);
+  }
   function draw() {
     W = Math.max(280, box.clientWidth);
     H = W < 560 ? 260 : 320;
@@ -57,7 +65,13 @@ document.querySelectorAll(".zoom").forEach(function (box) {
     for (v = Math.ceil(low / s) * s; v <= high; v += s) {
       make("line", { "class": "grid", x1: L, x2: W - R, y1: down(v), y2: down(v) });
       make("text", { x: L - 5, y: down(v) + 4, "text-anchor": "end" }, v.toFixed(digits(s)));
-      make("text", { x: W - R + 5, y: down(v) + 4 }, (100 * (v / data.mean - 1)).toFixed(digits(100 * s / data.mean)));
+    }
+    function percent(rpm) { return 100 * (rpm / data.mean - 1); }
+    s = step(percent(high) - percent(low), 5);
+    for (v = Math.ceil(percent(low) / s) * s; v <= percent(high); v += s) {
+      var right = down(data.mean * (1 + v / 100));
+      make("line", { "class": "cursor", x1: W - R, x2: W - R + 4, y1: right, y2: right });
+      make("text", { x: W - R + 7, y: right + 4 }, (Math.abs(v) < 1e-9 * s ? 0 : v).toFixed(digits(s)).replace("-", "\u2212"));
     }
     make("text", { x: L - 5, y: 13, "text-anchor": "end" }, "rpm");
     make("text", { x: W - R + 5, y: 13 }, "%");
@@ -81,13 +95,13 @@ document.querySelectorAll(".zoom").forEach(function (box) {
     data.marks.forEach(function (mark) {
       if (mark.time < from || mark.time > to) { return; }
       seen += 1;
-      var near = index(mark.time), y = down(mark.up ? highs[near] : lows[near]);
+      var y = down(peak(mark));
       make("circle", { "class": "mark", cx: place(mark.time), cy: y, r: 6 }).appendChild(document.createElementNS(NS, "title")).textContent = mark.name;
     });
     if (seen <= 8) {
       data.marks.forEach(function (mark) {
         if (mark.time < from || mark.time > to) { return; }
-        var near = index(mark.time), y = down(mark.up ? highs[near] : lows[near]), x = place(mark.time);
+        var y = down(peak(mark)), x = place(mark.time);
         make("text", { "class": "name", x: x, y: mark.up ? Math.max(T + 10, y - 9) : y + 18, "text-anchor": x > W - 120 ? "end" : x < 120 ? "start" : "middle" }, mark.short);
       });
     }
@@ -178,7 +192,7 @@ document.querySelectorAll(".zoom").forEach(function (box) {
       if (button.dataset.zoom === "all") { window_(first, last); } else { zoom(Number(button.dataset.zoom), (from + to) / 2); }
     });
   });
-  document.querySelectorAll("[data-at]").forEach(function (link) {
+  box.closest("main, article").querySelectorAll("[data-at]").forEach(function (link) {
     link.addEventListener("click", function () {
       var t = Number(link.dataset.at), half = Math.max(1, (last - first) / 40);
       window_(t - half, t + half);

@@ -24,7 +24,7 @@ import org.steadyshaft.simulate.DrawnTacho.Settings;
  */
 class BlipTruthTest {
     static IntStream seeds() {
-        return IntStream.range(0, Thorough.count(8, 12));
+        return IntStream.range(0, Thorough.count(4, 12));
     }
 
     private record Drawn(double fromSeconds, double peakSeconds, double percent, BlipCause cause) {}
@@ -103,7 +103,7 @@ class BlipTruthTest {
 
     @Test
     void minutesWithoutBlipsShowNone() {
-        List<String> invented = IntStream.range(0, Thorough.count(30, 60))
+        List<String> invented = IntStream.range(0, Thorough.count(12, 60))
                 .parallel()
                 .mapToObj(seed -> {
                     Random random = Seeds.random(500L + seed);

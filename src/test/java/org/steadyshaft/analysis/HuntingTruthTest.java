@@ -20,7 +20,7 @@ import org.steadyshaft.simulate.DrawnTacho.Settings;
 /** A swing that lasts is hunting, with its frequency, size and trend; a speed that merely wanders does not hunt. */
 class HuntingTruthTest {
     static IntStream seeds() {
-        return IntStream.range(0, Thorough.count(8, 15));
+        return IntStream.range(0, Thorough.count(4, 15));
     }
 
     private static Settings settings(Random random, double rpm, long seed) {

@@ -48,7 +48,7 @@ class LoadEventTruthTest {
     @ParameterizedTest
     @EnumSource
     void aDipThatComesBack(Trouble trouble) {
-        for (long seed = 1; seed <= Thorough.count(5, 10); seed++) {
+        for (long seed = 1; seed <= Thorough.count(2, 10); seed++) {
             Random random = new Random(400 + seed);
             double least = trouble.huntingPercent() > 0 ? 9 : 3;
             double dip = (least + 9 * random.nextDouble()) * (seed % 4 == 0 ? -1 : 1);
@@ -84,7 +84,7 @@ class LoadEventTruthTest {
     @ParameterizedTest(name = "{0} % for good")
     @ValueSource(doubles = {3, 5, 7, -4, -6})
     void aLastingDroop(double droop) {
-        for (long seed = 1; seed <= 3; seed++) {
+        for (long seed = 1; seed <= Thorough.count(1, 3); seed++) {
             DrawnSpeed speed = DrawnSpeed.level(1100).step(9, -droop, 0.4).dip(9, 0.5 * droop, 0.3);
             List<LoadEvent> events = events(Trouble.ALL_BUT_HUNTING.recording(speed, 22, seed));
             assertEquals(1, events.size(), "seed " + seed + " " + events);
@@ -167,7 +167,7 @@ class LoadEventTruthTest {
     }
 
     static LongStream runsAtOneSpeed() {
-        return Thorough.seeds(8, 20);
+        return Thorough.seeds(3, 20);
     }
 
     /** Runs at one speed with all that is usual: ripple, hunting of any size, drift, wander, blips, pattern. */

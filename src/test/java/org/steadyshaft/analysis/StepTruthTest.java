@@ -64,7 +64,7 @@ class StepTruthTest {
     @ParameterizedTest
     @EnumSource
     void firstOrder(Trouble trouble) {
-        for (long seed = 1; seed <= Thorough.count(5, 10); seed++) {
+        for (long seed = 1; seed <= Thorough.count(2, 10); seed++) {
             Random random = new Random(100 + seed);
             Drawn drawn = Drawn.of(random);
             double constant = 0.15 + 0.85 * random.nextDouble();
@@ -93,7 +93,7 @@ class StepTruthTest {
     @ParameterizedTest
     @EnumSource
     void secondOrder(Trouble trouble) {
-        for (long seed = 1; seed <= Thorough.count(5, 10); seed++) {
+        for (long seed = 1; seed <= Thorough.count(2, 10); seed++) {
             Random random = new Random(200 + seed);
             Drawn any = Drawn.of(random);
             Drawn drawn = new Drawn(any.fromRpm(), Math.max(any.percent(), -0.6 * any.heightPercent()));
@@ -178,7 +178,7 @@ class StepTruthTest {
     }
 
     static LongStream runsAtOneSpeed() {
-        return Thorough.seeds(8, 20);
+        return Thorough.seeds(3, 20);
     }
 
     /** Runs at one speed with all that is usual: ripple, hunting of any size, drift, wander, blips, pattern. */

@@ -11,6 +11,7 @@ import org.apache.commons.statistics.distribution.BinomialDistribution;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.steadyshaft.Thorough;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.blip.BlipCause;
 
@@ -20,11 +21,11 @@ import org.steadyshaft.blip.BlipCause;
  * after 60 s, far beyond what an hour of recording would need.
  */
 class ComparerTruthTest {
-    private static final int COMPARISONS = 200;
+    private static final int COMPARISONS = Thorough.count(60, 200);
     private static final double MOST_WRONG = 0.05;
 
     /** Equal circuits recorded unlike: so many pairs, and a share that their count may belong to, one false alarm in a thousand. */
-    private static final int UNLIKE = 300;
+    private static final int UNLIKE = Thorough.count(100, 300);
 
     private static final double FALSE_ALARMS = 1e-3;
     private static final double FEWEST_FOUND = 0.9;

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Random;
 import org.apache.commons.statistics.distribution.BinomialDistribution;
 import org.junit.jupiter.api.Test;
+import org.steadyshaft.Thorough;
 import org.steadyshaft.analysis.Analysed;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.simulate.DrawnSpeed;
@@ -14,11 +15,10 @@ import org.steadyshaft.simulate.DrawnTacho.Settings;
 
 /** Drawn captures through the whole analysis: equal ripple is seldom called different, doubled ripple is found. */
 class MadeCapturesTruthTest {
-    private static final boolean THOROUGH = Boolean.getBoolean("steadyshaft.thorough");
-    private static final int PAIRS = THOROUGH ? 20 : 10;
+    private static final int PAIRS = Thorough.count(4, 20);
 
     /** Equal circuits recorded unlike: 300 pairs where time is no matter, few in every build. */
-    private static final int UNLIKE = THOROUGH ? 300 : 6;
+    private static final int UNLIKE = Thorough.count(3, 300);
 
     private static final double FALSE_ALARMS = 1e-3;
 

@@ -10,6 +10,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.steadyshaft.PublishedTable;
 import org.steadyshaft.PublishedTable.Row;
+import org.steadyshaft.Thorough;
 
 /**
  * The frequency of one tone in white noise, found by Hann window, transform and {@link HannPeak}, against the least spread
@@ -33,7 +34,7 @@ import org.steadyshaft.PublishedTable.Row;
  * below 0.9 times the bound nor more than 15 % off the derived factor.
  */
 class SpectralBoundPublishedTest {
-    private static final int RUNS = 1000;
+    private static final int RUNS = Thorough.count(300, 1000);
     private static final double MARGIN = 0.15;
 
     /** Places of the line above a bin: far enough from 0 for the noise not to swap the neighbours. */

@@ -205,8 +205,9 @@ final class CycleStageBenchmark {
         file("result.json", w -> ResultJson.write(outcome, MotorVerdictTest.verdict(outcome), w));
         file("track.csv", w -> Tables.track(rotation.track(), w));
         file("events.csv", w -> Tables.events(rotation, w));
-        CapturePage page =
-                measured("page and charts", () -> CapturePage.of(outcome, MotorVerdictTest.verdict(outcome)));
+        CapturePage page = measured(
+                "page and charts",
+                () -> CapturePage.of(outcome, MotorVerdictTest.verdict(outcome), new Ways("", "", false)));
         file("report.html", w -> Pages.write("capture.jte", Map.of("page", page), w));
         CaptureSummary summary =
                 measured("CaptureSummary", () -> CaptureSummary.of("made", outcome, MotorVerdictTest.verdict(outcome)));
@@ -224,10 +225,10 @@ final class CycleStageBenchmark {
         if (repetition == 0) {
             page.charts()
                     .forEach(c -> System.out.printf(
-                            "%-50s%10d bytes%n", c.heading(), c.svg().length()));
+                            "%-50s%10d bytes%n", c.words().heading(), c.svg().length()));
             page.closeUps()
                     .forEach(c -> System.out.printf(
-                            "%-50s%10d bytes%n", c.heading(), c.svg().length()));
+                            "%-50s%10d bytes%n", c.words().heading(), c.svg().length()));
         }
     }
 

@@ -2,6 +2,7 @@ package org.steadyshaft.report;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.deque.html.axecore.results.Results;
@@ -79,10 +80,11 @@ class PagesBrowserTest {
         for (Outcome outcome : List.of(good, evil, bad)) {
             String name = names.nameFor(outcome.file());
             MotorVerdict verdict = MotorVerdictTest.verdict(outcome);
-            writer.write(name, outcome, verdict);
+            writer.write(name, outcome, verdict, new Ways("", "", false));
             summaries.add(CaptureSummary.of(name, outcome, verdict));
         }
         new BatchWriter(out).write(summaries, Optional.empty());
+        new SharePage(out, summaries, false).write();
     }
 
     @AfterAll
@@ -97,7 +99,7 @@ class PagesBrowserTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"index.html", "good/report.html", "_script_x/report.html", "bad/report.html"})
+    @ValueSource(strings = {"index.html", "good/report.html", "_script_x/report.html", "bad/report.html", "share.html"})
     void aPageLoadsWithoutErrorsAndWithoutTheNetwork(String page) {
         browser.manage().logs().get(LogType.PERFORMANCE);
         open(page);
@@ -114,7 +116,7 @@ class PagesBrowserTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"index.html", "good/report.html", "bad/report.html"})
+    @ValueSource(strings = {"index.html", "good/report.html", "bad/report.html", "share.html"})
     void axeFindsNothingSerious(String page) {
         open(page);
         Results results = new AxeBuilder().analyze(browser);
@@ -129,7 +131,7 @@ class PagesBrowserTest {
     void chartsHaveTextAndWords() {
         open("good/report.html");
         browser.findElements(By.cssSelector("details > summary")).forEach(WebElement::click);
-        List<WebElement> charts = browser.findElements(By.cssSelector("figure > svg"));
+        List<WebElement> charts = browser.findElements(By.cssSelector("figure:not(.thumbnail) > svg"));
         assertTrue(charts.size() >= 5, "charts: " + charts.size());
         for (WebElement chart : charts) {
             assertEquals("img", chart.getAttribute("role"));
@@ -145,9 +147,10 @@ class PagesBrowserTest {
         }
     }
 
-    @Test
-    void noIdStandsTwiceInAPage() {
-        open("good/report.html");
+    @ParameterizedTest
+    @ValueSource(strings = {"good/report.html", "share.html"})
+    void noIdStandsTwiceInAPage(String page) {
+        open(page);
         Object twice = browser.executeScript("const ids = [...document.querySelectorAll('[id]')].map(e => e.id);"
                 + "return ids.filter((id, i) => ids.indexOf(id) !== i);");
         assertEquals(List.of(), twice);
@@ -166,7 +169,7 @@ class PagesBrowserTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"_script_x/report.html", "index.html"})
+    @ValueSource(strings = {"_script_x/report.html", "index.html", "share.html"})
     void whatTheUserWroteIsTextAndNotMarkup(String page) {
         open(page);
         assertFalse(browser.getTitle().equals("broken"));
@@ -201,6 +204,28 @@ class PagesBrowserTest {
         for (String link : links) {
             assertTrue(Files.exists(Path.of(URI.create(link))), link);
         }
+    }
+
+    /** In the one file every link leads within it, and a link into a chart moves the chart of its own capture only. */
+    @Test
+    void theOneFileLeadsWithinItself() throws IOException {
+        open("share.html");
+        List<String> links = browser.findElements(By.tagName("a")).stream()
+                .map(a -> a.getDomAttribute("href"))
+                .toList();
+        assertTrue(links.size() >= 6, links.toString());
+        for (String link : links) {
+            assertTrue(link.startsWith("#"), link);
+            assertEquals(1, browser.findElements(By.id(link.substring(1))).size(), link);
+        }
+        assertTrue(Files.size(out.resolve("share.html")) <= 2_000_000);
+        List<WebElement> charts = browser.findElements(By.cssSelector("svg.live"));
+        assertEquals(2, charts.size(), "two captures turn");
+        String other = charts.get(1).getDomProperty("textContent");
+        String first = charts.get(0).getDomProperty("textContent");
+        browser.executeScript("document.querySelector('#c1 a[data-at]').click();");
+        assertNotEquals(first, charts.get(0).getDomProperty("textContent"));
+        assertEquals(other, charts.get(1).getDomProperty("textContent"));
     }
 
     private static double[] shown() {
@@ -295,8 +320,9 @@ class PagesBrowserTest {
     void onAPhoneTheChartsWordsKeepTheirSize() {
         WebElement chart = live(390);
         assertTrue(chart.getRect().getWidth() <= 390);
+        browser.findElements(By.cssSelector("details > summary")).forEach(WebElement::click);
         Object size = browser.executeScript(
-                "return Math.min(...[...document.querySelectorAll('.live text')].map(t => parseFloat(getComputedStyle(t).fontSize)"
+                "return Math.min(...[...document.querySelectorAll('.live text, details figure text')].map(t => parseFloat(getComputedStyle(t).fontSize)"
                         + " * t.ownerSVGElement.clientWidth / t.ownerSVGElement.viewBox.baseVal.width));");
         assertTrue(((Number) size).doubleValue() >= 11, "size " + size);
     }

@@ -1,6 +1,7 @@
 package org.steadyshaft.report;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
@@ -8,14 +9,20 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.regex.Pattern;
 import nu.validator.messages.MessageEmitterAdapter;
 import nu.validator.messages.TextMessageEmitter;
 import nu.validator.servlet.imagereview.ImageCollector;
 import nu.validator.source.SourceCode;
 import nu.validator.validation.SimpleDocumentValidator;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.steadyshaft.analysis.Analysed;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.analysis.Outcome;
@@ -47,7 +54,10 @@ class PagesHtmlTest {
 
     private static String page(Outcome outcome) throws IOException {
         StringWriter out = new StringWriter();
-        Pages.write("capture.jte", Map.of("page", CapturePage.of(outcome, MotorVerdictTest.verdict(outcome))), out);
+        Pages.write(
+                "capture.jte",
+                Map.of("page", CapturePage.of(outcome, MotorVerdictTest.verdict(outcome), new Ways("", "", false))),
+                out);
         return out.toString();
     }
 
@@ -66,6 +76,38 @@ class PagesHtmlTest {
     @Test
     void aCapturePageIsValid() throws Exception {
         assertEquals("", errors(page(turning())));
+    }
+
+    @Test
+    void theOneFileIsValid(@TempDir Path out) throws Exception {
+        Outcome.Analysed turning = turning();
+        List<CaptureSummary> summaries = new ArrayList<>();
+        for (String name : List.of("a", "b")) {
+            MotorVerdict verdict = MotorVerdictTest.verdict(turning);
+            new ReportWriter(out).write(name, turning, verdict, new Ways("", "", false));
+            summaries.add(CaptureSummary.of(name, turning, verdict));
+        }
+        new BatchWriter(out).write(summaries, Optional.empty());
+        assertEquals("", errors(Files.readString(new SharePage(out, summaries, false).write())));
+    }
+
+    /** So many captures that not all of their charts fit: it says so, stays small, and has every verdict. */
+    @Test
+    void theOneFileStaysSmallEnoughToSend(@TempDir Path out) throws Exception {
+        Outcome.Analysed turning = turning();
+        MotorVerdict verdict = MotorVerdictTest.verdict(turning);
+        List<CaptureSummary> summaries = new ArrayList<>();
+        for (int i = 0; i < 30; i++) {
+            new ReportWriter(out).write("run" + i, turning, verdict, new Ways("", "", false));
+            summaries.add(CaptureSummary.of("run" + i, turning, verdict));
+        }
+        new BatchWriter(out).write(summaries, Optional.empty());
+        Path shared = new SharePage(out, summaries, false).write();
+        String page = Files.readString(shared);
+        assertTrue(Files.size(shared) <= 2_000_000, Files.size(shared) + " bytes");
+        assertTrue(page.contains("Left out, so that this file stays small enough to send"));
+        assertEquals(30, page.split(Pattern.quote(verdict.headline()), -1).length - 1, "every verdict is there");
+        assertEquals("", errors(page));
     }
 
     @Test

@@ -83,7 +83,7 @@ class ShortToneFinderTest {
     @ValueSource(strings = {"white", "brown", "pink", "steps", "still"})
     void noise_has_no_tone(String colour) {
         int tones = 0;
-        for (int seed = 0; seed < Thorough.count(40, 100); seed++) {
+        for (int seed = 0; seed < Thorough.count(12, 100); seed++) {
             Random random = new Random(seed);
             double[] values = new double[1000];
             double slow = 0;
