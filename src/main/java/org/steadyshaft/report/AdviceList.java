@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.steadyshaft.analysis.Outcome;
 import org.steadyshaft.analysis.Rotation;
 import org.steadyshaft.blip.Blip;
@@ -11,6 +12,7 @@ import org.steadyshaft.blip.Blips;
 import org.steadyshaft.compare.SpeedHeld;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.Step;
+import org.steadyshaft.ripple.Hunting;
 import org.steadyshaft.ripple.RippleCause;
 import org.steadyshaft.ripple.RippleLine;
 import org.steadyshaft.ripple.Untold;
@@ -33,6 +35,9 @@ public final class AdviceList {
 
     /** Slower drifts than this a minute call for nothing: our own figure [%]. */
     private static final double LEAST_DRIFT_PERCENT = 0.5;
+
+    /** A multiple of a hunting's frequency is met to this share of itself: its frequency is read from few periods. */
+    private static final double NEAR_MULTIPLE = 0.03;
 
     /** An entry of the page. */
     public record Entry(String about, String causes, String next, boolean mains) {}
@@ -98,8 +103,9 @@ public final class AdviceList {
                         hunting.trend().name(),
                         "Hunting, " + hunting.trend().word()));
         for (RippleLine line : rotation.spectrum().lines()) {
-            // a slow swing gets its advice above, where it lasts
-            boolean slowSwing = line.cause() == RippleCause.HUNTING;
+            // a slow swing gets its advice above, where it lasts, and so do the harmonics of hunting that is not round
+            boolean slowSwing = line.cause() == RippleCause.HUNTING
+                    || line.cause() == RippleCause.SWING && isHarmonic(line, rotation.hunting());
             if (line.amplitudePercent() >= LEAST_LINE_PERCENT && !slowSwing) {
                 add("ripple", line.cause().name(), "Ripple: " + line.cause().word());
             }
@@ -121,6 +127,11 @@ public final class AdviceList {
                 add("other", "DROOP", "Droop under load");
             }
         }
+    }
+
+    private static boolean isHarmonic(RippleLine line, Optional<Hunting> hunting) {
+        double multiple = hunting.map(h -> line.frequencyHz() / h.frequencyHz()).orElse(0.0);
+        return multiple > 0.5 && Math.abs(multiple - Math.rint(multiple)) < NEAR_MULTIPLE * multiple;
     }
 
     /** What matters little to a speed that is held. */

@@ -11,12 +11,19 @@ import org.steadyshaft.compare.RunJudgement;
 import org.steadyshaft.compare.SpeedHeld;
 import org.steadyshaft.compare.WorkCheck;
 import org.steadyshaft.signal.FindingCode;
+import org.steadyshaft.signal.SpeedTrack;
 import org.steadyshaft.stability.Alarm;
 
 /** Why a motor holds its speed or not, in plain words, the gravest first. */
 final class MotorReasons {
     /** A shorter recording is told as too short [s]. */
     private static final double ENOUGH_SECONDS = 6;
+
+    /** A speed that changed by such a factor is no question of steadiness. */
+    private static final double FAR = 1.5;
+
+    /** At such a share of its fastest it has not begun to slow. */
+    private static final double STILL = 0.97;
 
     /** A value above this share of its limit is near to it. */
     private static final double NEAR = 0.7;
@@ -74,7 +81,14 @@ final class MotorReasons {
     private void notSteady() {
         double seconds = rotation.track().toSeconds(rotation.track().size() - 1)
                 - rotation.track().fromSeconds(0);
-        if (seconds < ENOUGH_SECONDS) {
+        boolean wentFar = rotation.steady().isEmpty()
+                && rotation.speed().fastestRpm() > FAR * rotation.speed().slowestRpm();
+        if (wentFar) {
+            add("it was never steady, but ran from "
+                    + MotorVerdict.rpm(rotation.speed().slowestRpm()) + " to "
+                    + MotorVerdict.rpm(rotation.speed().fastestRpm()));
+            stillRising();
+        } else if (seconds < ENOUGH_SECONDS) {
             add("the recording is too short, " + Numbers.significant(seconds, 2) + " s; record ten seconds or more");
         } else if (rotation.steady().isEmpty()) {
             add("it was never steady, but ran from "
@@ -85,6 +99,19 @@ final class MotorReasons {
         }
         if (reasons.isEmpty()) {
             add("too little of it was steady; record ten seconds or more");
+        }
+    }
+
+    /** A motor that nobody meant to run up is not to be recorded for longer. */
+    private void stillRising() {
+        SpeedTrack track = rotation.track();
+        double end = track.speedRpm(track.size() - 1);
+        boolean rose =
+                end > FAR * track.speedRpm(0) && end > STILL * rotation.speed().fastestRpm();
+        if (rose) {
+            add(
+                    "it was still at its fastest when the recording ended: a series motor without load has no speed limit of its"
+                            + " own, so if nobody set this speed, unplug it before anything else");
         }
     }
 

@@ -17,6 +17,7 @@ import org.steadyshaft.compare.WorkCheck;
 import org.steadyshaft.response.LoadEvent;
 import org.steadyshaft.response.Step;
 import org.steadyshaft.signal.Grade;
+import org.steadyshaft.signal.Stretch;
 
 /**
  * Whether the motor holds its speed, in words: what a reader wants to know first. It is the motor's verdict; whether the recording can be
@@ -32,6 +33,9 @@ public record MotorVerdict(SpeedHeld held, String headline, List<String> reasons
 
     /** A lasting change of less than this under a load is not worth a word [%]. */
     private static final double LEAST_DROOP_PERCENT = 0.3;
+
+    /** A recording of which less was steady ran up, down or otherwise for a good part of it. */
+    private static final double MOSTLY_STEADY = 0.8;
 
     /** Speeds below this are told with a decimal [rpm]. */
     private static final double SLOW_RPM = 100;
@@ -92,6 +96,17 @@ public record MotorVerdict(SpeedHeld held, String headline, List<String> reasons
         };
     }
 
+    /** Says how much of a recording was steady, where much was not: what is held is the steady part. */
+    private static String ofWhat(Rotation rotation) {
+        double all = rotation.track().toSeconds(rotation.track().size() - 1)
+                - rotation.track().fromSeconds(0);
+        double steady =
+                rotation.steady().stream().mapToDouble(Stretch::durationSeconds).sum();
+        return steady > 0 && steady < MOSTLY_STEADY * all
+                ? String.format(Locale.ROOT, ", in the %.0f s of %.0f s that were steady", steady, all)
+                : "";
+    }
+
     /** One speed, or those before and after a step or a load. */
     private static String speed(Run run, Rotation rotation) {
         if (!rotation.steps().isEmpty()) {
@@ -112,7 +127,7 @@ public record MotorVerdict(SpeedHeld held, String headline, List<String> reasons
                                 e.droopPercent().getAsDouble() > 0 ? "less" : "more",
                                 e.timeSeconds(),
                                 e.dipPercent() > 0 ? "under a load" : "as a load let go"))
-                .orElse(rpm(run.meanRpm()));
+                .orElse(rpm(run.meanRpm()) + ofWhat(rotation));
     }
 
     static String rpm(double rpm) {

@@ -66,6 +66,24 @@ class MotorVerdictTest {
         assertFalse(verdict.words().contains("never steady"), verdict.words());
     }
 
+    /** Six seconds from 600 to 9,000 rpm and rising: to ask for a longer recording would be the wrong thing to say. */
+    @Test
+    void whatOnlyRunsUpIsNotToldToBeTooShort() {
+        MotorVerdict verdict = of(DrawnSpeed.level(600).ramp(0, 6, 1400), 5.9);
+        assertEquals(SpeedHeld.CANNOT_TELL, verdict.held(), verdict.words());
+        assertTrue(verdict.words().contains("never steady, but ran from 6"), verdict.words());
+        assertTrue(verdict.words().contains("unplug it before anything else"), verdict.words());
+        assertFalse(verdict.words().contains("too short"), verdict.words());
+    }
+
+    @Test
+    void aRunUpIsNoPartOfWhatIsHeld() {
+        MotorVerdict verdict = of(DrawnSpeed.level(300).ramp(1, 16, 200), 40);
+        assertTrue(verdict.headline().contains("900 rpm, in the 2"), verdict.words());
+        assertTrue(verdict.headline().contains(" s of 40 s that were steady"), verdict.words());
+        assertFalse(of(DrawnSpeed.level(907), 20).words().contains("that were steady"));
+    }
+
     @Test
     void aSwingBeyondTheLimitIsToldOnce() {
         MotorVerdict verdict = of(DrawnSpeed.level(907).line(1.3, 3, 0.4), 40);
