@@ -147,7 +147,11 @@ public record CaptureSummary(
     /** Circuit, setting and load, as far as they are known. */
     public String runText() {
         String made = label.isSimulated() ? "simulated" : "";
-        return Stream.of(label.circuit(), label.setting(), label.load(), made)
+        return Stream.of(
+                        label.circuit(),
+                        label.setting(),
+                        label.load().isEmpty() ? "" : CheckWords.load(label.load()),
+                        made)
                 .filter(word -> !word.isEmpty())
                 .collect(Collectors.joining(", "));
     }

@@ -103,7 +103,7 @@ class BlipTruthTest {
 
     @Test
     void minutesWithoutBlipsShowNone() {
-        List<String> invented = IntStream.range(0, Thorough.count(12, 60))
+        List<String> invented = IntStream.range(0, Thorough.count(8, 60))
                 .parallel()
                 .mapToObj(seed -> {
                     Random random = Seeds.random(500L + seed);

@@ -38,7 +38,7 @@ import org.steadyshaft.simulate.DrawnTacho.Settings;
  * -Dsteadyshaft.damaged=N (20000 takes some minutes); -Dtest.heap=256m shows that no damage asks for much memory.
  */
 class DamagedFilesTest {
-    private static final int FILES = Integer.getInteger("steadyshaft.damaged", Thorough.count(300, 1200));
+    private static final int FILES = Integer.getInteger("steadyshaft.damaged", Thorough.count(200, 1200));
     private static final Duration LONGEST = Duration.ofSeconds(20);
 
     @TempDir

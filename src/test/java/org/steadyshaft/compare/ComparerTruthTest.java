@@ -24,10 +24,12 @@ class ComparerTruthTest {
     private static final int COMPARISONS = Thorough.count(60, 200);
     private static final double MOST_WRONG = 0.05;
 
-    /** Equal circuits recorded unlike: so many pairs, and a share that their count may belong to, one false alarm in a thousand. */
+    /** Equal circuits recorded unlike: so many pairs, and a share that their count may belong to. */
     private static final int UNLIKE = Thorough.count(100, 300);
 
+    /** A count that the wanted share gives so seldom fails a test. */
     private static final double FALSE_ALARMS = 1e-3;
+
     private static final double FEWEST_FOUND = 0.9;
 
     private static Comparison compare(List<Run> runs) {
@@ -48,6 +50,20 @@ class ComparerTruthTest {
         int next() {
             return least + random.nextInt(most - least + 1);
         }
+    }
+
+    /** So many decided would be no rarity if the true share were the most that is allowed. */
+    private static void assertSeldom(double share) {
+        int decided = (int) Math.rint(share * COMPARISONS);
+        double chance = BinomialDistribution.of(COMPARISONS, MOST_WRONG).survivalProbability(decided - 1);
+        assertTrue(chance > FALSE_ALARMS, "share " + share);
+    }
+
+    /** So few found would be no rarity if the true share were the least that is asked for. */
+    private static void assertOften(double share) {
+        int found = (int) Math.rint(share * COMPARISONS);
+        double chance = BinomialDistribution.of(COMPARISONS, FEWEST_FOUND).cumulativeProbability(found);
+        assertTrue(chance > FALSE_ALARMS, "share " + share);
     }
 
     /** Share of comparisons with a decided difference; says what was decided wrongly, with the seed. */
@@ -80,7 +96,7 @@ class ComparerTruthTest {
             runs.addAll(runs(made, "pulses", "none", 900, 1, seconds));
             return runs;
         });
-        assertTrue(share <= MOST_WRONG, "share " + share);
+        assertSeldom(share);
     }
 
     /**
@@ -146,7 +162,7 @@ class ComparerTruthTest {
             runs.addAll(runs(made, "pulses", "none", 900, count, seconds));
             return runs;
         });
-        assertTrue(share <= MOST_WRONG, "share " + share);
+        assertSeldom(share);
     }
 
     /** Light and loaded runs, so that the sag is compared too; speeds differ from run to run by half a per cent. */
@@ -166,7 +182,7 @@ class ComparerTruthTest {
             assertTrue(comparison.differences().stream().anyMatch(d -> d.measure() == Measure.SAG));
             return runs;
         });
-        assertTrue(share <= MOST_WRONG, "share " + share);
+        assertSeldom(share);
     }
 
     @ParameterizedTest(name = "{0} runs, spread {1}")
@@ -185,7 +201,7 @@ class ComparerTruthTest {
         }
         double share = (double) found / COMPARISONS;
         System.out.println("twice the ripple, " + count + " runs of 60 s: found " + share);
-        assertTrue(share >= FEWEST_FOUND, "share " + share);
+        assertOften(share);
     }
 
     /** Four times the rate of blips, in three minutes of each. */
@@ -204,6 +220,6 @@ class ComparerTruthTest {
         }
         double share = (double) found / COMPARISONS;
         System.out.println("four times the blips in 180 s: found " + share);
-        assertTrue(share >= FEWEST_FOUND, "share " + share);
+        assertOften(share);
     }
 }

@@ -12,6 +12,7 @@ import org.apache.commons.statistics.distribution.BinomialDistribution;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.steadyshaft.Thorough;
 import org.steadyshaft.ripple.Hunting;
 
 /**
@@ -19,7 +20,7 @@ import org.steadyshaft.ripple.Hunting;
  * (one false alarm in a thousand on each side).
  */
 class IntervalTruthTest {
-    private static final int SEEDS = 400;
+    private static final int SEEDS = Thorough.count(150, 400);
     private static final double LEAST = 0.93;
     private static final double MOST = 0.98;
     private static final double FALSE_ALARMS = 1e-3;

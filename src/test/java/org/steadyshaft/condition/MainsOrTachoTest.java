@@ -6,6 +6,7 @@ import java.io.IOException;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.steadyshaft.Thorough;
 
 /**
  * A tone at the mains frequency: what a grid can do is never taken for a shaft; a shaft is told where anything tells. How far a grid
@@ -15,7 +16,7 @@ class MainsOrTachoTest {
     @ParameterizedTest(name = "{0} s, {1} Hz, touched {2}")
     @CsvSource({"10, 50, false", "10, 50, true", "30, 60, true", "60, 50, false", "60, 50, true", "300, 50, true"})
     void a_grid_is_the_mains(double seconds, double mainsHz, boolean touched) throws IOException {
-        for (int seed = 100; seed < 106; seed++) {
+        for (int seed = 100; seed < 100 + Thorough.count(2, 6); seed++) {
             MadeMains made = MadeMains.grid(mainsHz, seconds, touched, seed);
             assertEquals(MainsOrTacho.Verdict.MAINS, made.verdict(mainsHz, 8), "seed " + seed);
         }
@@ -32,7 +33,7 @@ class MainsOrTachoTest {
         "100, 8, 1e-3, 0, 0.4"
     })
     void a_shaft_is_told(double hz, int poles, double wander, double pitch, double hum) throws IOException {
-        for (int seed = 0; seed < 4; seed++) {
+        for (int seed = 0; seed < Thorough.count(2, 4); seed++) {
             MadeMains made = MadeMains.tacho(hz, poles, 30, wander, pitch, hum, seed);
             assertEquals(MainsOrTacho.Verdict.TACHO, made.verdict(50, 8), "seed " + seed);
         }

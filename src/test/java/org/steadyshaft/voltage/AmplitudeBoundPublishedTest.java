@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import org.steadyshaft.Thorough;
 import org.steadyshaft.signal.CycleTimes;
 import org.steadyshaft.signal.KeptWaveform;
 import org.steadyshaft.signal.Stretch;
@@ -26,7 +27,7 @@ class AmplitudeBoundPublishedTest {
     private static final double LINE = 0.004;
     private static final double LINE_HZ = 100;
     private static final double HUM = 0.02;
-    private static final int CAPTURES = 60;
+    private static final int CAPTURES = Thorough.count(24, 60);
 
     @Test
     void standardUncertaintiesAreThoseOfTheBound() throws IOException {
@@ -56,13 +57,13 @@ class AmplitudeBoundPublishedTest {
         }
         assertEquals(lineBound, lineStated, 0.08 * lineBound, "stated for a line");
         assertEquals(humBound, humStated, 0.08 * humBound, "stated for a tone");
-        // the root mean square of 60 errors is known to 1 / sqrt(120), three of which are 27 %
+        // the root mean square of n errors is known to 1 / sqrt(2 n); three of which are allowed
+        double scatter = 3 / Math.sqrt(2.0 * CAPTURES);
         assertTrue(
-                Math.sqrt(lineSquares) < 1.27 * lineBound && Math.sqrt(lineSquares) > 0.73 * lineBound,
+                Math.abs(Math.sqrt(lineSquares) / lineBound - 1) < scatter,
                 "line " + Math.sqrt(lineSquares) / lineBound);
         assertTrue(
-                Math.sqrt(humSquares) < 1.27 * humBound && Math.sqrt(humSquares) > 0.73 * humBound,
-                "tone " + Math.sqrt(humSquares) / humBound);
+                Math.abs(Math.sqrt(humSquares) / humBound - 1) < scatter, "tone " + Math.sqrt(humSquares) / humBound);
     }
 
     private static WaveformReading reading(Random random) throws IOException {
