@@ -62,7 +62,8 @@ class ArchitectureTest {
                             "stability",
                             "response")),
             Map.entry("compare", Set.of("signal", "numeric", "published", "file", "analysis")),
-            Map.entry("report", Set.of("signal", "file", "analysis", "compare")),
+            Map.entry("plan", Set.of("numeric")),
+            Map.entry("report", Set.of("signal", "file", "analysis", "compare", "plan")),
             Map.entry("cli", Set.of()));
 
     private static final JavaClasses MAIN = new ClassFileImporter()

@@ -24,10 +24,10 @@ import picocli.CommandLine.UnmatchedArgumentException;
             "Judges from recordings of its tacho voltage how fast and how steadily a universal motor turns.",
             "Without a command it analyses; without inputs it analyses recordings/run-sheet.csv."
         },
-        synopsisSubcommandLabel = "[analyse | inspect | simulate]",
+        synopsisSubcommandLabel = "[analyse | inspect | simulate | plan]",
         mixinStandardHelpOptions = true,
         versionProvider = Main.Version.class,
-        subcommands = {AnalyseCommand.class, InspectCommand.class, SimulateCommand.class},
+        subcommands = {AnalyseCommand.class, InspectCommand.class, SimulateCommand.class, PlanCommand.class},
         footer = {
             "",
             "Exit status: 0 all well, 1 some capture unusable, 2 wrong usage.",

@@ -6,15 +6,16 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import java.util.function.DoubleConsumer;
-import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVPrinter;
 import org.steadyshaft.analysis.CaptureLabel;
 import org.steadyshaft.capture.FlacWriter;
 import org.steadyshaft.capture.RunSheet;
+import org.steadyshaft.capture.RunSheetWriter;
 import org.steadyshaft.capture.ScopeTextWriter;
 import org.steadyshaft.capture.WavWriter;
 import org.steadyshaft.file.NearNames;
@@ -22,7 +23,6 @@ import org.steadyshaft.file.OutputFolder;
 import org.steadyshaft.file.OutputRefusal;
 import org.steadyshaft.file.OwnFile;
 import org.steadyshaft.file.Reasons;
-import org.steadyshaft.file.SpreadsheetText;
 import org.steadyshaft.file.WholeFiles;
 import org.steadyshaft.signal.PlainText;
 import org.steadyshaft.simulate.Scenario;
@@ -259,47 +259,19 @@ final class SimulateCommand implements Callable<Integer> {
     }
 
     private void writeSheet(List<Scenario> scenarios, List<String> files) throws IOException {
-        WholeFiles.make(out.resolve(SHEET), part -> writeSheet(part, scenarios, files));
-    }
-
-    private void writeSheet(Path part, List<Scenario> scenarios, List<String> files) throws IOException {
-        try (var writer = Files.newBufferedWriter(part, StandardCharsets.UTF_8);
-                CSVPrinter printer = new CSVPrinter(
-                        writer,
-                        CSVFormat.DEFAULT.builder().setRecordSeparator('\n').get())) {
-            printer.printRecord(
-                    "file",
-                    "circuit",
-                    "variant",
-                    "setting",
-                    "load",
-                    "pole_pairs",
-                    "mains_hz",
-                    "tacho",
-                    "belt_ratio",
-                    "loop",
-                    "date",
-                    "note");
-            for (int i = 0; i < files.size(); i++) {
-                Scenario scenario = scenarios.get(i);
-                printer.printRecord(
-                        files.get(i),
-                        cell(scenario, "circuit"),
-                        cell(scenario, "variant"),
-                        cell(scenario, "setting"),
-                        cell(scenario, "load"),
-                        scenario.polePairs(),
-                        Math.round(scenario.mains().frequencyHz()),
-                        cell(scenario, "tacho"),
-                        cell(scenario, "belt_ratio"),
-                        cell(scenario, "loop"),
-                        cell(scenario, "date"),
-                        CaptureLabel.SIMULATED + ", seed " + seed + ": " + scenario.title());
-            }
+        List<Map<String, String>> rows = new ArrayList<>();
+        for (int i = 0; i < files.size(); i++) {
+            Scenario scenario = scenarios.get(i);
+            Map<String, String> row = new HashMap<>(scenario.sheet());
+            row.put("file", files.get(i));
+            row.put("pole_pairs", Integer.toString(scenario.polePairs()));
+            row.put("mains_hz", Long.toString(Math.round(scenario.mains().frequencyHz())));
+            row.put("note", CaptureLabel.SIMULATED + ", seed " + seed + ": " + scenario.title());
+            rows.add(row);
         }
-    }
-
-    private static String cell(Scenario scenario, String column) {
-        return SpreadsheetText.of(scenario.sheet().getOrDefault(column, ""));
+        List<String> columns = RunSheetWriter.COLUMNS.stream()
+                .filter(c -> !c.equals("channel"))
+                .toList();
+        WholeFiles.write(out.resolve(SHEET), w -> RunSheetWriter.write(w, columns, rows));
     }
 }

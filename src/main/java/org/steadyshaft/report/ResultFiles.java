@@ -46,6 +46,11 @@ public final class ResultFiles {
                 new OwnFile(COMPARISON_CSV, ResultFiles::isComparisonTable));
     }
 
+    /** A page of the program beside those of a batch. */
+    public static OwnFile page(String name) {
+        return OwnFile.bearing(name, PAGE_MARK);
+    }
+
     /** What stands in a capture's folder. */
     public static List<OwnFile> ofACapture() {
         return List.of(
