@@ -63,7 +63,9 @@ class ArchitectureTest {
                             "response")),
             Map.entry("compare", Set.of("signal", "numeric", "published", "file", "analysis")),
             Map.entry("plan", Set.of("numeric")),
-            Map.entry("report", Set.of("signal", "file", "analysis", "compare", "plan")),
+            Map.entry("windings", Set.of("signal", "file")),
+            Map.entry("poles", Set.of("signal")),
+            Map.entry("report", Set.of("signal", "file", "analysis", "compare", "plan", "poles", "windings")),
             Map.entry("cli", Set.of()));
 
     private static final JavaClasses MAIN = new ClassFileImporter()

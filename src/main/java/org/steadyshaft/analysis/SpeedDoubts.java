@@ -49,8 +49,8 @@ final class SpeedDoubts {
                 String.format(
                         Locale.ROOT,
                         "The spacing of the tacho's poles repeats every %d cycles, but %d pole pairs %s. If a turn has %d cycles,"
-                                + " every speed here must be multiplied by %.4g. Unplug the mains, turn the shaft once by hand"
-                                + " and count the swings of a voltmeter on the tacho.",
+                                + " every speed here must be multiplied by %.4g. Unplug the mains, record the tacho while you turn the"
+                                + " shaft ten times by hand, and let 'steadyshaft poles FILE --turns 10' count.",
                         likelier,
                         settings.polePairs(),
                         source,

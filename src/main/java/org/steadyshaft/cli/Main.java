@@ -24,10 +24,18 @@ import picocli.CommandLine.UnmatchedArgumentException;
             "Judges from recordings of its tacho voltage how fast and how steadily a universal motor turns.",
             "Without a command it analyses; without inputs it analyses recordings/run-sheet.csv."
         },
-        synopsisSubcommandLabel = "[analyse | inspect | simulate | plan]",
+        synopsisSubcommandLabel = "[analyse | inspect | simulate | sheet | plan | poles | windings]",
         mixinStandardHelpOptions = true,
         versionProvider = Main.Version.class,
-        subcommands = {AnalyseCommand.class, InspectCommand.class, SimulateCommand.class, PlanCommand.class},
+        subcommands = {
+            AnalyseCommand.class,
+            InspectCommand.class,
+            SimulateCommand.class,
+            PlanCommand.class,
+            PolesCommand.class,
+            SheetCommand.class,
+            WindingsCommand.class
+        },
         footer = {
             "",
             "Exit status: 0 all well, 1 some capture unusable, 2 wrong usage.",

@@ -12,7 +12,7 @@ import org.steadyshaft.signal.FindingCode;
 import org.steadyshaft.stability.Alarm;
 
 /** Figures, limits, speeds and loads in words, with as many digits as they are worth. */
-final class CheckWords {
+public final class CheckWords {
     /** An upper limit more than so many times the value says nothing but that it was too short... */
     private static final double WIDEST = 5;
 
@@ -179,7 +179,7 @@ final class CheckWords {
     }
 
     /** What is wrong with a recording, in a word or two. */
-    static String fault(FindingCode code) {
+    public static String fault(FindingCode code) {
         return switch (code) {
             case CLIPPED -> "clipped";
             case GAP -> "a gap";

@@ -64,16 +64,36 @@ public record Leaflet(String title, String lead, List<Section> sections, String 
     /** Prints it for a terminal, no wider than so many characters where words allow it. */
     public void print(PrintWriter out, int columns) {
         wrapped(lead, columns, "").forEach(out::println);
-        for (Section section : sections) {
-            out.println();
-            out.println(section.heading());
-            section.words().forEach(words -> wrapped(words, columns, "  ").forEach(out::println));
-            table(section).forEach(out::println);
-        }
         if (!caution.isEmpty()) {
             out.println();
             wrapped("Caution. " + caution, columns, "").forEach(out::println);
         }
+        for (Section section : sections) {
+            out.println();
+            out.println(section.heading());
+            section.words().forEach(words -> wrapped(words, columns, "  ").forEach(out::println));
+            table(section, columns).forEach(out::println);
+        }
+    }
+
+    /** A table that is too wide is a paragraph a row. */
+    private static List<String> table(Section section, int columns) {
+        List<String> lines = table(section);
+        if (lines.stream().allMatch(l -> l.length() <= columns)) {
+            return lines;
+        }
+        List<String> paragraphs = new ArrayList<>();
+        for (List<String> row : section.rows()) {
+            StringBuilder words = new StringBuilder(row.get(0));
+            for (int c = 1; c < row.size(); c++) {
+                words.append(
+                        row.get(c).isEmpty()
+                                ? ""
+                                : (c == 1 ? ": " : "; ") + section.columns().get(c) + " " + row.get(c));
+            }
+            paragraphs.addAll(wrapped(words.toString(), columns, "  "));
+        }
+        return paragraphs;
     }
 
     private static List<String> table(Section section) {
