@@ -83,7 +83,7 @@ class JarIT {
                         "bench-refires",
                         "bench-hot-loop",
                         "--minutes",
-                        "0.4",
+                        "0.15",
                         "--format",
                         format,
                         "--out",

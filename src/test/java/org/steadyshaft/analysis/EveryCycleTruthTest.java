@@ -54,7 +54,7 @@ class EveryCycleTruthTest {
             cases.add(new Case("high-pass" + how, card(tacho(speed, clean), 15), speed, least));
             cases.add(new Case("spikes" + how, tacho(speed, clean.withSpikes(0.1, firings(seconds))), speed, least));
         }
-        return cases.stream();
+        return Thorough.count(0, 1) == 1 ? cases.stream() : Stream.of(cases.get(1), cases.get(3), cases.get(5));
     }
 
     private static final double[] ALL_HZ = {4, 12, 33, 47, 62, 80, 93, 160, 700, 2000, 4000};

@@ -152,7 +152,7 @@ class LoadEventTruthTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"bench-refires", "bench-start", "wheel1-rc-slow-clay"})
+    @ValueSource(strings = {"bench-refires", "bench-start", "bench-misses"})
     void faultyFiringAndHuntingAreNoLoad(String name) {
         assertEquals(List.of(), Analysed.rotation(make(name).recording()).loadEvents(), name);
     }

@@ -21,10 +21,10 @@ import org.steadyshaft.simulate.DrawnTacho.Settings;
  * 1974, for a real tone (S. M. Kay 1993, Example 3.14): std(f) = fs / (2 pi) sqrt(12 / (eta N (N^2 - 1))), eta = A^2 / (2 s^2). The
  * formula itself is checked against the table of values recomputed from the inverted Fisher matrix. Through the whole
  * program, from samples to the mean in rpm, the spread must stay below 1.5 times the bound; below 0.8 of it would mean that the
- * bound was reckoned wrongly (60 captures know a spread to 9 %).
+ * bound was reckoned wrongly (40 captures know a spread to 11 %).
  */
 class SineMeanPublishedTest {
-    private static final int CAPTURES = Thorough.count(60, 120);
+    private static final int CAPTURES = Thorough.count(40, 120);
     private static final double RATE_HZ = 8000;
     private static final double SECONDS = 2.5;
 

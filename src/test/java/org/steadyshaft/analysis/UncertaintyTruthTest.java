@@ -22,7 +22,7 @@ import org.steadyshaft.speed.Uncertainty;
  * scatters by sqrt(p (1 - p) / n), 0.9 % at 95.4 % of 500; twice that is allowed for. The seeds are fixed, so the counts are the same in every run.
  */
 class UncertaintyTruthTest {
-    private static final int CAPTURES = Thorough.count(100, 500);
+    private static final int CAPTURES = Thorough.count(60, 500);
     private static final double TOLERANCE_PPM = 50;
 
     /** Constant speed: noise from 25 to 60 dB, 8 to 16 bits, one to four seconds, with or without harmonics. */

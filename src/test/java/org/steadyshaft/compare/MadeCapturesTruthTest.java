@@ -15,10 +15,10 @@ import org.steadyshaft.simulate.DrawnTacho.Settings;
 
 /** Drawn captures through the whole analysis: equal ripple is seldom called different, doubled ripple is found. */
 class MadeCapturesTruthTest {
-    private static final int PAIRS = Thorough.count(4, 20);
+    private static final int PAIRS = Thorough.count(2, 20);
 
     /** Equal circuits recorded unlike: 300 pairs where time is no matter, few in every build. */
-    private static final int UNLIKE = Thorough.count(3, 300);
+    private static final int UNLIKE = Thorough.count(2, 300);
 
     private static final double FALSE_ALARMS = 1e-3;
 
