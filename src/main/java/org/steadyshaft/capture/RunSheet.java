@@ -28,8 +28,10 @@ import org.steadyshaft.file.Reasons;
  * @param rows one entry a row that names a file, in order
  */
 public record RunSheet(List<Row> rows) {
-    private static final String FILE = "file";
-    private static final Set<String> KNOWN =
+    private static final String FILE = SheetColumns.FILE;
+
+    /** What is read into a field of its own; all else is kept by its name. */
+    private static final Set<String> FIELDS =
             Set.of(FILE, "circuit", "setting", "load", "pole_pairs", "mains_hz", "channel", "note");
 
     /** How the reader of tables words what it does not like. */
@@ -77,8 +79,12 @@ public record RunSheet(List<Row> rows) {
                 return false;
             }
             List<String> head = cells(lines.line(), delimiter(lines.line()));
-            boolean known = head.stream().anyMatch(cell -> !cell.equals(FILE) && KNOWN.contains(cell));
-            return head.contains(FILE)
+            boolean known = head.stream()
+                    .map(SheetColumns::named)
+                    .anyMatch(name -> !name.equals(FILE) && SheetColumns.isKnown(name));
+            // a scope's table may begin with the words "file name"
+            boolean named = known && head.stream().map(SheetColumns::named).anyMatch(FILE::equals);
+            return (head.contains(FILE) || named)
                     && !isResults(head)
                     && (known || head.size() == 1 || !lines.next() || namesFile(file, head, lines.line()));
         } catch (IOException e) {
@@ -131,13 +137,14 @@ public record RunSheet(List<Row> rows) {
                         .setTrim(true)
                         .get()
                         .parse(reader)) {
-            if (!parser.getHeaderMap().containsKey(FILE)) {
+            SheetColumns columns = SheetColumns.of(sheet.toString(), parser.getHeaderNames());
+            if (!columns.has(FILE)) {
                 throw new CaptureException(
                         sheet + ":1: found the columns " + parser.getHeaderNames() + "; expected one called 'file'");
             }
             for (CSVRecord record : parser) {
-                if (!cell(record, FILE).isEmpty()) {
-                    rows.add(row(sheet, parser, record));
+                if (!cell(record, columns, FILE).isEmpty()) {
+                    rows.add(row(sheet, parser, columns, record));
                 }
             }
         } catch (CaptureException e) {
@@ -176,15 +183,15 @@ public record RunSheet(List<Row> rows) {
     /** The delimiter that yields a cell called "file"; a comma where none does. */
     private static char delimiter(String head) {
         for (char candidate : new char[] {',', ';', '\t'}) {
-            if (cells(head, candidate).contains(FILE)) {
+            if (cells(head, candidate).stream().map(SheetColumns::named).anyMatch(FILE::equals)) {
                 return candidate;
             }
         }
         return ',';
     }
 
-    private static Row row(Path sheet, CSVParser parser, CSVRecord record) {
-        String name = cell(record, FILE);
+    private static Row row(Path sheet, CSVParser parser, SheetColumns columns, CSVRecord record) {
+        String name = cell(record, columns, FILE);
         String where = sheet + ":" + parser.getCurrentLineNumber();
         List<String> problems = new ArrayList<>();
         Path folder = sheet.toAbsolutePath().getParent();
@@ -195,22 +202,22 @@ public record RunSheet(List<Row> rows) {
             problems.add(where + ": column file: found '" + name + "'; expected the name of a file");
         }
         Map<String, String> others = new LinkedHashMap<>();
-        for (String column : parser.getHeaderNames()) {
-            if (!column.isEmpty() && !KNOWN.contains(column.toLowerCase(Locale.ROOT))) {
-                others.put(column, cell(record, column));
+        for (String column : columns.names()) {
+            if (!FIELDS.contains(column)) {
+                others.put(column, cell(record, columns, column));
             }
         }
         return new Row(
                 file,
                 name,
                 where,
-                cell(record, "circuit"),
-                cell(record, "setting"),
-                cell(record, "load"),
-                cell(record, "channel"),
-                cell(record, "note"),
-                polePairs(cell(record, "pole_pairs"), where, problems),
-                mains(cell(record, "mains_hz"), where, problems),
+                cell(record, columns, "circuit"),
+                cell(record, columns, "setting"),
+                cell(record, columns, "load"),
+                cell(record, columns, "channel"),
+                cell(record, columns, "note"),
+                polePairs(cell(record, columns, "pole_pairs"), where, problems),
+                mains(cell(record, columns, "mains_hz"), where, problems),
                 others,
                 problems.isEmpty() ? Optional.empty() : Optional.of(String.join("; ", problems)));
     }
@@ -222,8 +229,11 @@ public record RunSheet(List<Row> rows) {
         return Files.exists(file) || !Files.exists(turned) ? file : turned;
     }
 
-    private static String cell(CSVRecord record, String column) {
-        return record.isMapped(column) && record.isSet(column) ? record.get(column) : "";
+    private static String cell(CSVRecord record, SheetColumns columns, String name) {
+        return columns.heading(name)
+                .filter(heading -> record.isMapped(heading) && record.isSet(heading))
+                .map(record::get)
+                .orElse("");
     }
 
     private static OptionalInt polePairs(String cell, String where, List<String> problems) {

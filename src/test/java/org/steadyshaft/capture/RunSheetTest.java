@@ -225,9 +225,63 @@ class RunSheetTest {
 
     @Test
     void no_column_called_file() {
-        String message = refusal("recording,circuit\na.wav,bridge\n");
+        String message = refusal("wave,circuit\na.wav,bridge\n");
 
-        assertTrue(message.contains(":1: found the columns [recording, circuit]; expected one called 'file'"), message);
+        assertTrue(message.contains(":1: found the columns [wave, circuit]; expected one called 'file'"), message);
+    }
+
+    /** Case, spaces, hyphens, units and other words for a column do not matter. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "File;Circuit;Knob;Load;Pole pairs;Mains (Hz);Notes;Belt ratio;Day",
+                "FILENAME,drive circuit,setting,loading,pole-pairs,mains_hz,remarks,belt_ratio,date",
+                "recording\tdrive\tset point\tload\tPolePairs\tMains frequency\tComment\tratio\tDATE"
+            })
+    void headings_in_other_words(String head) throws IOException {
+        String delimiter = head.contains(";") ? ";" : head.contains("\t") ? "\t" : ",";
+        String cells =
+                String.join(delimiter, "a.wav", "bridge", "60 rpm", "clay", "6", "60", "first", "10", "2026-03-02");
+        Files.writeString(sheet, head + "\n" + cells + "\n");
+        assertTrue(RunSheet.looksLikeOne(sheet), head);
+        RunSheet.Row row = RunSheet.read(sheet).rows().get(0);
+        assertEquals("a.wav", row.name());
+        assertEquals("bridge", row.circuit());
+        assertEquals("60 rpm", row.setting());
+        assertEquals("clay", row.load());
+        assertEquals(OptionalInt.of(6), row.polePairs());
+        assertEquals(OptionalDouble.of(60), row.mainsHz());
+        assertEquals("first", row.note());
+        assertEquals(Map.of("belt_ratio", "10", "date", "2026-03-02"), row.others());
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "circiut, circuit",
+        "lod, load",
+        "laod, load",
+        "pole_pares, pole_pairs",
+        "Poles, pole_pairs",
+        "settin, setting",
+        "belt_rato, belt_ratio"
+    })
+    void a_heading_that_nearly_matches_is_asked_about(String heading, String meant) {
+        String message = refusal("file," + heading + "\na.wav,1\n");
+        assertTrue(message.contains(":1: found the column '" + heading + "'; did you mean '" + meant + "'?"), message);
+    }
+
+    /** Words of the user's own that look a little like known ones are left in peace. */
+    @ParameterizedTest
+    @ValueSource(strings = {"room", "rate", "mode", "brushes", "wood", "node", "files a day", "tapo"})
+    void words_of_the_users_own_are_kept(String heading) throws IOException {
+        assertEquals(
+                Map.of(heading, "1"), row("file," + heading + "\na.wav,1\n").others());
+    }
+
+    @Test
+    void two_words_for_one_column_are_refused() {
+        String message = refusal("file,Knob,setting\na.wav,1,2\n");
+        assertTrue(message.contains("found the columns 'Knob' and 'setting', which both mean 'setting'"), message);
     }
 
     @Test
