@@ -9,6 +9,8 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.apache.commons.text.similarity.LevenshteinDistance;
 import org.steadyshaft.signal.PlainText;
 
@@ -20,23 +22,10 @@ import org.steadyshaft.signal.PlainText;
 final class SheetColumns {
     static final String FILE = "file";
 
-    /** Headings that the program knows. */
-    private static final Set<String> KNOWN = Set.of(
-            FILE,
-            "circuit",
-            "variant",
-            "setting",
-            "load",
-            "pole_pairs",
-            "mains_hz",
-            "channel",
-            "mains_channel",
-            "gate_channel",
-            "tacho",
-            "belt_ratio",
-            "loop",
-            "date",
-            "note");
+    /** Headings that the program knows: those it writes, and those of second channels. */
+    private static final Set<String> KNOWN = Stream.concat(
+                    RunSheetWriter.COLUMNS.stream(), Stream.of("mains_channel", "gate_channel"))
+            .collect(Collectors.toUnmodifiableSet());
 
     /** Other words for them (common practice). Poles are none: a tacho of sixteen poles has eight pairs. */
     private static final Map<String, String> SYNONYMS = Map.ofEntries(

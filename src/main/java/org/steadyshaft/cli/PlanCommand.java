@@ -6,6 +6,7 @@ import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -34,7 +35,11 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true)
 final class PlanCommand implements Callable<Integer> {
     private static final String SHEET = "run-sheet.csv";
-    private static final double MOST_RPM = 1e6;
+    /** More comes from no tacho winding, and from no divider of this kind. */
+    private static final double MOST_TACHO_VOLTS = 500;
+
+    private static final double LEAST_RPM = 1;
+    private static final double MOST_RPM = 1e5;
 
     @Spec
     private CommandSpec spec;
@@ -130,6 +135,9 @@ final class PlanCommand implements Callable<Integer> {
         double lowest = lowestRpm == null ? top / 10 : lowestRpm;
         check("--top-rpm", top, MOST_RPM);
         check("--lowest-rpm", lowest, top);
+        if (lowest < LEAST_RPM) {
+            throw wrong("--lowest-rpm: found " + lowest + "; expected 1 or more");
+        }
         check("--input-volts", volts, 1e4);
         for (Map.Entry<String, Double> limit : given().entrySet()) {
             check(limit.getKey(), limit.getValue(), 1e9);
@@ -146,6 +154,15 @@ final class PlanCommand implements Callable<Integer> {
         if (tachoVolts == null != (atRpm == null)) {
             throw wrong("--tacho-volts and --at-rpm belong together: what the tacho gives at which speed");
         }
+        if (tachoVolts != null && !(tachoVolts * top / atRpm <= MOST_TACHO_VOLTS)) {
+            throw wrong(String.format(
+                    Locale.ROOT,
+                    "--tacho-volts: %.4g V at %.4g rpm are %.4g V at the top speed; expected at most %.0f V",
+                    tachoVolts,
+                    atRpm,
+                    tachoVolts * top / atRpm,
+                    MOST_TACHO_VOLTS));
+        }
         return new PlanRequest(
                 top,
                 lowest,
@@ -154,8 +171,20 @@ final class PlanCommand implements Callable<Integer> {
                 new PlanRequest.Input(volts, optional(inputOhms), bits),
                 new PlanRequest.Limits(optional(blips), optional(ripple), optional(sag)),
                 mainsHz,
-                circuits,
-                loads);
+                named("--circuits", circuits),
+                named("--loads", loads));
+    }
+
+    private List<String> named(String option, List<String> names) {
+        List<String> named = names.stream()
+                .map(String::strip)
+                .filter(n -> !n.isEmpty())
+                .distinct()
+                .toList();
+        if (named.isEmpty()) {
+            throw wrong(option + ": found no name; expected one or more, with commas between");
+        }
+        return named;
     }
 
     /** Options that have no default and were given. */

@@ -1,7 +1,8 @@
 package org.steadyshaft.plan;
 
-import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.DoubleStream;
+import java.util.stream.IntStream;
 
 /**
  * Speeds at which a swing of the mains can be told from the tacho's own pattern. At 120 f / k rpm, k whole, twice the mains comes k times a
@@ -11,8 +12,13 @@ final class CleanSpeeds {
     /** So far from a coincidence a line of the mains stands apart in a recording of half a minute: a figure of our own, as in the demo. */
     static final double AWAY = 0.03;
 
-    private final double mainsHz;
+    /** Orders above this lie closer to one another than twice that distance; multiples of the mains above it are faint (our own figure). */
+    static final int DENSE = 16;
 
+    private static final double STEP = 0.0005;
+    private static final int STEPS = 200;
+
+    private final double mainsHz;
     private final int polePairs;
 
     CleanSpeeds(double mainsHz, int polePairs) {
@@ -20,30 +26,37 @@ final class CleanSpeeds {
         this.polePairs = polePairs;
     }
 
-    /** Speeds of a range at which twice the mains is an order of the shaft, or the tacho's frequency a multiple of the mains; rising. */
-    List<Double> coincidences(double fromRpm, double toRpm) {
-        List<Double> speeds = new ArrayList<>();
-        for (int k = 1; 120 * mainsHz / k >= fromRpm; k++) {
-            add(speeds, 120 * mainsHz / k, fromRpm, toRpm);
-        }
-        for (int m = 1; 60 * mainsHz * m / polePairs <= toRpm; m++) {
-            add(speeds, 60 * mainsHz * m / polePairs, fromRpm, toRpm);
-        }
-        return speeds.stream().sorted().distinct().toList();
+    /** Below this the orders are dense: the middle between two of them is the cleanest speed there is [rpm]. */
+    double denseBelowRpm() {
+        return 120 * mainsHz / DENSE;
     }
 
-    private static void add(List<Double> speeds, double rpm, double fromRpm, double toRpm) {
-        if (rpm >= fromRpm && rpm <= toRpm && speeds.stream().noneMatch(s -> Math.abs(s / rpm - 1) < 1e-9)) {
-            speeds.add(rpm);
-        }
+    /** Speeds of a range at which twice the mains is an order of the shaft, or the tacho's frequency a multiple of the mains; rising. */
+    List<Double> coincidences(double fromRpm, double toRpm) {
+        DoubleStream orders = IntStream.rangeClosed(1, DENSE).mapToDouble(k -> 120 * mainsHz / k);
+        DoubleStream multiples = IntStream.rangeClosed(1, DENSE).mapToDouble(m -> 60 * mainsHz * m / polePairs);
+        return DoubleStream.concat(orders, multiples)
+                .filter(rpm -> rpm >= fromRpm && rpm <= toRpm)
+                // the same speed by both ways differs in its last bits
+                .map(rpm -> Math.rint(rpm * 1e6) / 1e6)
+                .sorted()
+                .distinct()
+                .boxed()
+                .toList();
     }
 
     /** How far a speed is from the nearest coincidence, as a share of it. */
     double distance(double rpm) {
-        return coincidences(rpm / 2, rpm * 2).stream()
-                .mapToDouble(s -> Math.abs(rpm / s - 1))
-                .min()
-                .orElse(1);
+        double order = 120 * mainsHz / rpm;
+        double multiple = rpm * polePairs / (60 * mainsHz);
+        double fromOrder = nearest(order, Integer.MAX_VALUE);
+        return Math.min(fromOrder, nearest(multiple, DENSE));
+    }
+
+    /** Relative distance of a number from the nearest whole one from 1 to a most. */
+    private static double nearest(double value, int most) {
+        double whole = Math.max(1, Math.min(most, Math.rint(value)));
+        return Math.abs(value / whole - 1);
     }
 
     /**
@@ -51,20 +64,14 @@ final class CleanSpeeds {
      * furthest from them.
      */
     double near(double rpm, double fromRpm, double toRpm) {
-        if (distance(rpm) >= AWAY) {
-            return rpm;
-        }
         double best = rpm;
         double cost = Double.POSITIVE_INFINITY;
-        for (int i = -200; i <= 200; i++) {
-            double tried = rpm * (1 + 0.0005 * i);
-            if (tried < fromRpm || tried > toRpm) {
-                continue;
-            }
-            double away = Math.min(AWAY, distance(tried));
+        for (int i = -STEPS; i <= STEPS; i++) {
+            double tried = rpm * (1 + STEP * i);
+            double missing = AWAY - Math.min(AWAY, distance(tried));
             // as far as can be, and of those the nearest
-            double own = (AWAY - away) * 1000 + Math.abs(i) * 1e-4;
-            if (own < cost) {
+            double own = 1000 * missing + STEP * Math.abs(i);
+            if (tried >= fromRpm && tried <= toRpm && own < cost) {
                 cost = own;
                 best = tried;
             }

@@ -44,6 +44,7 @@ public final class Planner {
                 length(request.limits().blipsPerMinute()),
                 RUNS_EACH,
                 clean.coincidences(request.lowestRpm(), request.topRpm()),
+                clean.denseBelowRpm(),
                 speeds,
                 speeds.stream()
                         .map(rpm -> sinc(2 * request.mainsHz() / request.cycleHz(rpm)))

@@ -14,6 +14,7 @@ import java.util.OptionalDouble;
  * @param length how long each run should be
  * @param runsEach how many runs of each circuit, speed and load
  * @param avoid speeds at which a swing of the mains cannot be told
+ * @param denseBelowRpm below this such speeds lie too close to be listed
  * @param speeds what to record at, rising
  * @param seen what counting cycles alone would show of a swing at twice the mains, at these speeds, from -1 to 1
  * @param runs the list of runs, in the order in which to record them
@@ -27,6 +28,7 @@ public record RecordingPlan(
         Length length,
         int runsEach,
         List<Double> avoid,
+        double denseBelowRpm,
         List<Double> speeds,
         List<Double> seen,
         List<PlannedRun> runs) {

@@ -22,6 +22,8 @@ public final class PlanLeaflet {
     /** Below so much of the input's range a recording is told to be low. */
     private static final double LOW_SHARE = 0.02;
 
+    private static final double FEWEST_SAMPLES = 6;
+
     private PlanLeaflet() {}
 
     public static Leaflet of(RecordingPlan plan) {
@@ -62,14 +64,19 @@ public final class PlanLeaflet {
     }
 
     private static List<String> rate(RecordingPlan plan) {
+        double samples = plan.rateHz() / plan.topHz();
+        String fewer = samples >= FEWEST_SAMPLES
+                ? ""
+                : " That is too few: no usual recorder is fast enough for the top speed; record lower speeds only.";
         return List.of(String.format(
                 Locale.ROOT,
                 "The tacho gives %s to %s Hz. At %.0f Hz a cycle has %.0f samples at the top speed; twenty show the wave and its"
-                        + " needles well, six are the least.",
+                        + " needles well, six are the least.%s",
                 Numbers.significant(plan.lowestHz(), 3),
                 Numbers.significant(plan.topHz(), 3),
                 plan.rateHz(),
-                plan.rateHz() / plan.topHz()));
+                samples,
+                fewer));
     }
 
     private static List<String> length(RecordingPlan plan) {
@@ -181,7 +188,11 @@ public final class PlanLeaflet {
                                 ? "No speed of this range stands in the way of reading a swing of the mains."
                                 : "Keep 3 % away from " + CheckWords.list(avoid)
                                         + " rpm: there the mains' swing coincides with the tacho's own pattern or with pick-up and cannot be told.",
-                        "These keep away. The last column is what counting whole cycles shows of a swing at twice the mains; the"
+                        plan.request().lowestRpm() < plan.denseBelowRpm()
+                                ? "Below " + MotorVerdict.rpm(plan.denseBelowRpm())
+                                        + " such speeds lie closer than that to one another: the middle between two is the best there is."
+                                : "These speeds keep away.",
+                        "The last column is what counting whole cycles shows of a swing at twice the mains; the"
                                 + " program reads the wave itself, and so sees all of it."),
                 List.of("speed", "tacho", "by cycles alone"),
                 rows);

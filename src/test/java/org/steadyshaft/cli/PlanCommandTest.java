@@ -64,6 +64,10 @@ class PlanCommandTest {
                 "plan --top-rpm 2300 --input-volts 1 --tacho-volts 3|belong together",
                 "plan --top-rpm 2300 --input-volts 1 --bits 99|--bits: found 99; expected 4 to 32",
                 "plan --top-rpm 2300 --input-volts 1 --mains-hz 55|--mains-hz: found 55.0; expected 50 or 60",
+                "plan --top-rpm 1e6 --input-volts 1|--top-rpm: found 1000000.0; expected above 0 and at most 100000.0",
+                "plan --top-rpm 10 --lowest-rpm 0.001 --input-volts 1|--lowest-rpm: found 0.001; expected 1 or more",
+                "plan --top-rpm 2300 --input-volts 1 --circuits ,,|--circuits: found no name",
+                "plan --top-rpm 2300 --input-volts 1 --tacho-volts 600 --at-rpm 100|--tacho-volts: 600.0 V at 100.0 rpm are",
                 "plan --top-rpm 2300 --input-volts NaN|--input-volts: found NaN"
             })
     void whatIsMissingOrWrongIsRefused(String line, String message) {

@@ -74,7 +74,7 @@ class PlannerPublishedTest {
     @Test
     void speedsAtWhichTheMainsHides() {
         assertEquals(
-                List.of(600.0, 6000.0 / 9, 750.0, 6000.0 / 7, 1000.0), new CleanSpeeds(50, 8).coincidences(590, 1100));
+                List.of(600.0, 666.666667, 750.0, 857.142857, 1000.0), new CleanSpeeds(50, 8).coincidences(590, 1100));
         assertTrue(new CleanSpeeds(50, 8).coincidences(1100, 1200).contains(1125.0), "three times 375 rpm");
         assertTrue(new CleanSpeeds(60, 8).coincidences(700, 730).contains(720.0));
     }
