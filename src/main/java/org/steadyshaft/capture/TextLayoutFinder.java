@@ -73,8 +73,9 @@ final class TextLayoutFinder {
 
     private CaptureException noTable() {
         String sample = lines.isEmpty() ? "" : lines.get(0).strip();
-        return new CaptureException(name + ":1: found no rows of numbers in the first " + lines.size()
-                + " lines (the text begins with '" + shortened(sample)
+        return new CaptureException(name + ":1: found no rows of numbers in "
+                + (lines.size() == 1 ? "its only line" : "the first " + lines.size() + " lines")
+                + " (the text begins with '" + shortened(sample)
                 + "'); expected a table of voltages, with times or with a sample rate");
     }
 

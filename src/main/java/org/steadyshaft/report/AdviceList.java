@@ -3,6 +3,7 @@ package org.steadyshaft.report;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.steadyshaft.analysis.Outcome;
@@ -101,7 +102,11 @@ public final class AdviceList {
                 .ifPresent(hunting -> add(
                         "hunting",
                         hunting.trend().name(),
-                        "Hunting, " + hunting.trend().word()));
+                        String.format(
+                                Locale.ROOT,
+                                "Hunting, %s: a swing every %s s",
+                                hunting.trend().word(),
+                                Numbers.significant(1 / hunting.frequencyHz(), 2))));
         for (RippleLine line : rotation.spectrum().lines()) {
             // a slow swing gets its advice above, where it lasts, and so do the harmonics of hunting that is not round
             boolean slowSwing = line.cause() == RippleCause.HUNTING

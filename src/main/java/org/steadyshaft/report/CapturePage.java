@@ -170,12 +170,17 @@ public record CapturePage(
                         : "");
     }
 
+    /** What the measures mean; nothing without measures, since the verdict says why there are none. */
+    public List<String> sentences() {
+        return figures.isEmpty() ? List.of() : verdict.sentences();
+    }
+
     /** What stands where on the page: headings by their anchors, in order. */
     public Map<String, String> contents() {
         Map<String, String> contents = new LinkedHashMap<>();
         entry(contents, !advice.isEmpty(), "todo", "What to do");
         entry(contents, !zoomData.isEmpty(), "chart", "Speed over time");
-        entry(contents, !verdict.sentences().isEmpty(), "words", "In words");
+        entry(contents, !sentences().isEmpty(), "words", "In words");
         entry(contents, !findings.isEmpty(), "findings", "About the recording");
         entry(contents, !changes.isEmpty(), "changes", "Steps and loads");
         entry(contents, !closeUps.isEmpty() || !otherCharts().isEmpty(), "more", "Looked at closely");
@@ -191,7 +196,7 @@ public record CapturePage(
     }
 
     /** The last part of a path, whichever way its slashes lean. */
-    private static String title(String file) {
+    static String title(String file) {
         String plain = PlainText.of(file);
         int slash = Math.max(plain.lastIndexOf('/'), plain.lastIndexOf('\\'));
         return slash >= 0 && slash < plain.length() - 1 ? plain.substring(slash + 1) : plain;

@@ -91,6 +91,13 @@ public record CaptureSummary(
         return alarms.stream().anyMatch(Alarm.Code::isTooFast);
     }
 
+    /** What the user calls it: the file's name, without its ending where the folder has the same name. */
+    public String shownName() {
+        String name = CapturePage.title(file);
+        int dot = name.lastIndexOf('.');
+        return dot > 0 && name.substring(0, dot).equals(folder) ? folder : name;
+    }
+
     /** Whether the motor holds its speed, in a word or two. */
     public String heldWord() {
         return HeldWords.brief(held);

@@ -19,6 +19,9 @@ final class MotorReasons {
     /** A shorter recording is told as too short [s]. */
     private static final double ENOUGH_SECONDS = 6;
 
+    /** Fewer jumps tell no rate. */
+    private static final int FEWEST_FOR_A_RATE = 3;
+
     /** A speed that changed by such a factor is no question of steadiness. */
     private static final double FAR = 1.5;
 
@@ -172,7 +175,15 @@ final class MotorReasons {
         String sign = up == count ? "+" : up == 0 ? "\u2212" : "\u00b1";
         boolean alike = sizes[count - 1] < 1.5 * sizes[0];
         return count + (count == 1 ? " jump of " : alike ? " jumps of about " : " jumps of up to ") + sign
-                + Numbers.significant(alike ? sizes[count / 2] : sizes[count - 1], 2) + " % in " + span();
+                + Numbers.significant(alike ? sizes[count / 2] : sizes[count - 1], 2) + " % in " + span() + rate(count);
+    }
+
+    /** How often, where there were enough to say so. */
+    private String rate(int count) {
+        double minutes = run.jumps().minutes();
+        return count < FEWEST_FOR_A_RATE || minutes < 1
+                ? ""
+                : ", about " + Numbers.significant(count / minutes, 1) + " a minute";
     }
 
     private String span() {

@@ -95,8 +95,10 @@ public record Verdict(List<String> sentences) {
         double steady =
                 rotation.steady().stream().mapToDouble(Stretch::durationSeconds).sum();
         Ripple ripple = rotation.ripple().get();
+        int blips = rotation.blips().map(b -> b.events().size()).orElse(0);
         sentences.add(say(
-                "While it ran steadily (%.1f s%s), the speed stayed within %s %% from lowest to highest and %s %% rms of the mean"
+                (blips > 0 ? "Between its jumps" : "While it ran steadily")
+                        + " (%.1f s%s) the speed stayed within %s %% from lowest to highest and %s %% rms of the mean"
                         + " (k = 2; %s to %.0f Hz), noise, hum, blips and slow drift left out.",
                 steady,
                 readOf(rotation, ripple, steady),
