@@ -26,6 +26,9 @@ public final class RunSheetWriter {
             "date",
             "note");
 
+    /** What a run sheet is called where the program writes one. */
+    public static final String USUAL_NAME = "run-sheet.csv";
+
     private RunSheetWriter() {}
 
     /**

@@ -149,18 +149,17 @@ final class AnalyseCommand implements Callable<Integer> {
         boolean faulty = false;
         try {
             comparison = compare(captures, needs);
-            renewWays(captures, comparison.filter(AnalyseCommand::isOfSeveral).isPresent());
             new BatchWriter(out).write(summaries, comparison.filter(AnalyseCommand::isOfSeveral));
         } catch (RuntimeException | Error e) {
             // the captures' own pages are there, and worth an index
             faulty = true;
             comparison = Optional.empty();
-            renewWays(captures, false);
             new BatchWriter(out).write(summaries, Optional.empty());
             err.println("steadyshaft: the circuits cannot be compared: "
                     + PlainText.of(Faults.words(e) + (Faults.isMemory(e) ? "" : Faults.keptElsewhere(e))));
         }
         boolean several = comparison.filter(AnalyseCommand::isOfSeveral).isPresent();
+        renewWays(captures, several);
         Screen screen = Screen.here();
         summaries.stream()
                 .filter(CaptureSummary::ranAway)
@@ -196,13 +195,21 @@ final class AnalyseCommand implements Callable<Integer> {
         return well && !fails && !faulty ? 0 : SOME_UNUSABLE;
     }
 
-    /** Lets every capture's page lead to its neighbours in this batch. */
-    private void renewWays(List<StoredCapture> captures, boolean compared) throws IOException {
+    /** Lets every capture's page lead to its neighbours in this batch; one that cannot be written keeps its links, and costs no other. */
+    private void renewWays(List<StoredCapture> captures, boolean compared) {
         List<Ways> ways =
                 Ways.of(captures.stream().map(c -> c.summary().folder()).toList(), compared);
         ReportWriter writer = new ReportWriter(out);
         for (int i = 0; i < captures.size(); i++) {
-            writer.renew(captures.get(i), ways.get(i));
+            try {
+                writer.renew(captures.get(i), ways.get(i));
+            } catch (IOException e) {
+                String file = captures.get(i).summary().file();
+                spec.commandLine()
+                        .getErr()
+                        .println(PlainText.of("steadyshaft: " + file + ": the links of its page cannot be renewed: "
+                                + Reasons.of(e)));
+            }
         }
     }
 

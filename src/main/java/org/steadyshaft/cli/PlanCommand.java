@@ -34,7 +34,6 @@ import picocli.CommandLine.Spec;
         },
         mixinStandardHelpOptions = true)
 final class PlanCommand implements Callable<Integer> {
-    private static final String SHEET = "run-sheet.csv";
     /** More comes from no tacho winding, and from no divider of this kind. */
     private static final double MOST_TACHO_VOLTS = 500;
 
@@ -223,7 +222,7 @@ final class PlanCommand implements Callable<Integer> {
 
     /** The list of runs as a run sheet, unless there is one already. */
     private static String writeSheet(Path folder, RecordingPlan plan) throws IOException {
-        Path sheet = folder.resolve(SHEET);
+        Path sheet = folder.resolve(RunSheetWriter.USUAL_NAME);
         if (Files.exists(sheet, LinkOption.NOFOLLOW_LINKS)) {
             return sheet + " is there already and was left as it is";
         }

@@ -44,7 +44,6 @@ import picocli.CommandLine.Spec;
         },
         mixinStandardHelpOptions = true)
 final class SheetCommand implements Callable<Integer> {
-    private static final String SHEET = "run-sheet.csv";
     private static final int SOME_UNUSABLE = 1;
 
     @Spec
@@ -59,7 +58,7 @@ final class SheetCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         captureOptions.check();
-        Path sheet = folder.resolve(SHEET);
+        Path sheet = folder.resolve(RunSheetWriter.USUAL_NAME);
         if (!Files.isDirectory(folder)) {
             throw new ParameterException(
                     spec.commandLine(),

@@ -53,7 +53,6 @@ final class SimulateCommand implements Callable<Integer> {
     private static final String WAV = "wav";
     private static final String FLAC = "flac";
     private static final String TEXT = "text";
-    private static final String SHEET = "run-sheet.csv";
     private static final String TRUTH = ".truth.json";
 
     @Spec
@@ -142,7 +141,7 @@ final class SimulateCommand implements Callable<Integer> {
     /** What will be written: a capture may be replaced where the truth beside it says that it was simulated. */
     private List<OwnFile> results(List<Scenario> scenarios) {
         List<OwnFile> results = new ArrayList<>();
-        results.add(new OwnFile(SHEET, SimulateCommand::isSimulatedSheet));
+        results.add(new OwnFile(RunSheetWriter.USUAL_NAME, SimulateCommand::isSimulatedSheet));
         for (Scenario scenario : scenarios) {
             String truth = scenario.name() + TRUTH;
             results.add(OwnFile.bearing(truth, TruthFile.SCHEMA));
@@ -272,6 +271,6 @@ final class SimulateCommand implements Callable<Integer> {
         List<String> columns = RunSheetWriter.COLUMNS.stream()
                 .filter(c -> !c.equals("channel"))
                 .toList();
-        WholeFiles.write(out.resolve(SHEET), w -> RunSheetWriter.write(w, columns, rows));
+        WholeFiles.write(out.resolve(RunSheetWriter.USUAL_NAME), w -> RunSheetWriter.write(w, columns, rows));
     }
 }

@@ -13,7 +13,7 @@ import java.util.stream.IntStream;
  */
 public record PoleCount(HandTurn turn, double turns, double low, double high) {
     /** A mark is set back to its place by eye within ten degrees at both ends (our own figure) [turns]. */
-    private static final double TURNS_OFF = 0.056;
+    public static final double TURNS_OFF = 0.056;
 
     /** The extremes next to the ends are told to a quarter of a cycle each. */
     private static final double CYCLES_OFF = 0.5;

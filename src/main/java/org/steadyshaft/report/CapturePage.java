@@ -152,7 +152,7 @@ public record CapturePage(
     /** When it was recorded, as far as anybody said, and how it was read. */
     private static String foot(CaptureLabel label, Optional<AnalysisSettings> settings) {
         String date = label.others().getOrDefault(Run.DATE, "");
-        return (date.isEmpty() ? "The run sheet gives no date." : "Recorded " + date + ".")
+        return (date.isEmpty() ? "No date was given." : "Recorded " + date + ".")
                 + settings.map(s -> " Read with " + words(s) + ".").orElse("");
     }
 

@@ -18,8 +18,6 @@ public final class PolesLeaflet {
     /** So many of the speeds at which marks stand still are named. */
     private static final int STANDING = 4;
 
-    private static final double TURNS_OFF = 0.056;
-
     private PolesLeaflet() {}
 
     /**
@@ -116,7 +114,7 @@ public final class PolesLeaflet {
 
     private static String belt(double turns, double wheelTurns) {
         double ratio = turns / wheelTurns;
-        double off = ratio * Math.hypot(TURNS_OFF / turns, TURNS_OFF / wheelTurns);
+        double off = ratio * Math.hypot(PoleCount.TURNS_OFF / turns, PoleCount.TURNS_OFF / wheelTurns);
         return "belt_ratio " + Numbers.within(ratio, ratio - off, ratio + off) + " (\u00b1 "
                 + Numbers.significant(off, 1)
                 + "): turns of the motor for one of the wheel. More turns tell it better.";
